@@ -13,7 +13,8 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 const requireAll = process.argv.includes("--require-all") || process.env["CI"] === "true";
 const withMaps = process.argv.includes("--with-maps");
 
-const version = JSON.parse(readFileSync(`${root}package.json`, "utf8")).version;
+/** @type {{ version: string }} */
+const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
 
 /** @type {{ entry: string, out: string, options: import("esbuild").BuildOptions }[]} */
 const programs = [

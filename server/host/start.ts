@@ -1,0 +1,58 @@
+// `npm start`: what a person sees first. It runs the built command on the sample shop as that person would, so what it
+// prints is what the command prints, and then says how to open the same shop in an editor.
+
+import { spawnSync } from "node:child_process";
+import { existsSync, readdirSync } from "node:fs";
+import { join, relative, resolve } from "node:path";
+import { styleText } from "node:util";
+
+const root = resolve(import.meta.dirname, "../..");
+const command = join(root, "dist/cli.mjs");
+
+/** The sample shop to show: the folder under samples/ that is named first in this list, else the first there is. */
+const preferred = ["saltmarsh", "half-done", "walkthrough"];
+
+function sampleShop(): string | undefined {
+  const samples = join(root, "samples");
+  if (!existsSync(samples)) return undefined;
+  const folders = readdirSync(samples, { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .map((entry) => entry.name)
+    .sort();
+  const name = preferred.map((want) => folders.find((have) => have.startsWith(want))).find(Boolean) ?? folders[0];
+  return name === undefined ? undefined : join(samples, name);
+}
+
+/** Runs one `gudgeon` command with its output straight on the terminal; returns its exit code (2: could not run). */
+function gudgeon(title: string, args: string[]): number {
+  console.log(`\n${styleText("bold", `gudgeon ${args.join(" ")}`)}   ${title}\n`);
+  const done = spawnSync(process.execPath, [command, ...args], { cwd: root, stdio: "inherit" });
+  return done.status ?? 2;
+}
+
+function main(): number {
+  const shop = sampleShop();
+  if (shop === undefined) {
+    console.error("There is no sample shop under samples/.");
+    return 2;
+  }
+  if (!existsSync(command)) {
+    console.error("The command is not built: dist/cli.mjs is missing.");
+    return 2;
+  }
+  const at = relative(root, shop);
+  // Findings (exit code 1) are what the sample is there to show; only "could not run" is a failure of the start.
+  const codes = [
+    gudgeon("what the checker finds", ["check", at]),
+    gudgeon("sums for each engine and job", ["totals", at]),
+    gudgeon("what falls due next", ["due", at]),
+  ];
+  console.log(`
+To open this shop in an editor:   npm run editor
+To check records of your own:     node dist/cli.mjs check FOLDER
+To install the extension:         npm run package, then install dist/gudgeon.vsix from the editor
+`);
+  return codes.some((code) => code > 1) ? 1 : 0;
+}
+
+process.exitCode = main();

@@ -1,0 +1,151 @@
+// The map of rooms, as data: what each may import. DEVELOPERS.md draws it; imports.test.ts holds the tree to it.
+//
+// To open a door between two rooms, change the row here and say why in the commit. A row is read like this: files whose
+// path matches `files` may import values from the rooms in `values`, types only from the rooms in `types`, and the
+// packages in `packages` (a name also allows its sub-paths; `node:*` allows every built-in of Node). A room may always
+// import itself, unless `siblings` forbids it.
+
+/** One row of the table. The first row whose `files` matches a path is that file's room. */
+export type Room = {
+  readonly name: string;
+  readonly files: RegExp;
+  readonly values: readonly string[];
+  readonly types?: readonly string[];
+  readonly packages: readonly string[];
+  /** No file system, no clock, no `Date`, no Node built-in or global: its result depends on its arguments alone. */
+  readonly pure?: true;
+  /** Nothing asynchronous: a sweep must be able to call it without giving up its turn. */
+  readonly synchronous?: true;
+  /** `none`: the room's files do not import each other. `unit`: only within the same file or folder of the room. */
+  readonly siblings?: "none" | "unit";
+};
+
+const languageServer = ["vscode-languageserver", "vscode-languageserver-protocol", "vscode-languageserver-types"];
+
+export const rooms: readonly Room[] = [
+  { name: "grammar", files: /^grammar\//, values: [], packages: ["chevrotain"], pure: true },
+  {
+    name: "quantity",
+    files: /^server\/quantity\//,
+    values: [],
+    packages: ["fraction.js", "temporal-polyfill"],
+    pure: true,
+  },
+  { name: "calc", files: /^server\/calc\//, values: ["quantity"], packages: [], pure: true },
+  { name: "facts", files: /^server\/facts\//, values: ["grammar", "quantity"], packages: [], pure: true },
+  {
+    name: "workspace",
+    files: /^server\/workspace\//,
+    values: ["grammar", "facts"],
+    types: ["quantity"],
+    packages: [],
+    pure: true,
+  },
+  {
+    name: "totals",
+    files: /^server\/totals\//,
+    values: ["facts", "calc", "quantity"],
+    types: ["workspace", "grammar"],
+    packages: [],
+    pure: true,
+  },
+  // Generated, and the only file that knows every rule.
+  {
+    name: "rules/index",
+    files: /^server\/rules\/index\.ts$/,
+    values: ["rules", "rules/shape"],
+    packages: [],
+    pure: true,
+  },
+  {
+    name: "rules/shape",
+    files: /^server\/rules\/[^/]+\.ts$/,
+    values: ["quantity"],
+    types: ["facts", "grammar", "totals", "workspace"],
+    packages: [],
+    pure: true,
+    synchronous: true,
+  },
+  {
+    name: "rules",
+    files: /^server\/rules\//,
+    values: ["rules/shape", "calc", "quantity"],
+    types: ["facts", "grammar"],
+    packages: [],
+    pure: true,
+    synchronous: true,
+    siblings: "none",
+  },
+  {
+    name: "checking",
+    files: /^server\/checking\//,
+    values: ["workspace", "facts", "totals", "rules/index"],
+    types: ["rules/shape", "grammar", "quantity"],
+    packages: [],
+    pure: true,
+  },
+  // The shape that all features share, and the list of them.
+  {
+    name: "features/shape",
+    files: /^server\/features\/(feature|index)\.ts$/,
+    values: ["features", "checking", "workspace", "facts", "totals", "calc", "quantity", "grammar"],
+    types: ["rules/shape"],
+    packages: [],
+  },
+  {
+    name: "features",
+    files: /^server\/features\//,
+    values: ["features/shape", "checking", "workspace", "facts", "totals", "calc", "quantity", "grammar"],
+    types: ["rules/shape"],
+    packages: [],
+    siblings: "unit",
+  },
+  {
+    name: "report",
+    files: /^server\/report\//,
+    values: ["checking", "workspace", "facts", "totals", "calc", "quantity", "grammar"],
+    types: ["rules/shape"],
+    packages: [],
+  },
+  {
+    name: "lsp",
+    files: /^server\/lsp\//,
+    values: ["features", "features/shape", "report", "checking", "workspace", "host"],
+    types: ["facts", "grammar", "quantity", "totals", "rules/shape"],
+    packages: [...languageServer, "vscode-languageserver-textdocument", "vscode-uri"],
+  },
+  {
+    name: "cli",
+    files: /^server\/cli\//,
+    values: ["features", "features/shape", "report", "checking", "workspace", "host"],
+    types: ["facts", "grammar", "quantity", "totals", "rules/shape"],
+    // The terminal and the arguments are the command's own business; disk, clock and processes belong to the host.
+    packages: ["node:util", "node:process", "node:path", "node:tty"],
+  },
+  { name: "host", files: /^server\/host\//, values: ["workspace"], packages: ["node:*"] },
+  // Build script, run by npm and never shipped.
+  { name: "client/build", files: /^client\/build\.mjs$/, values: [], packages: ["node:*", "esbuild"] },
+  {
+    name: "client",
+    files: /^client\//,
+    values: [],
+    types: ["lsp"],
+    packages: ["vscode", "vscode-languageclient"],
+  },
+];
+
+/** Programs that run in a browser worker: nothing that they reach may need Node. */
+export const browserEntries: readonly string[] = ["server/lsp/browser.ts", "client/browser.ts"];
+
+/** Names that tie code to Node, to a clock or to chance; a pure room uses none of them as globals. */
+export const impureGlobals: readonly string[] = [
+  ...["Date", "performance", "process", "Buffer", "console", "require", "module", "__dirname", "__filename"],
+  ...["global", "setTimeout", "setInterval", "setImmediate", "queueMicrotask", "fetch", "XMLHttpRequest", "WebSocket"],
+  ...["Worker", "navigator", "localStorage", "indexedDB"],
+];
+
+/** Members of harmless objects that are not: `[object, member]`. */
+export const impureMembers: readonly (readonly [string, string])[] = [
+  ["Temporal", "Now"],
+  ["Math", "random"],
+];
