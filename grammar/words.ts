@@ -170,8 +170,8 @@ export const WORDS: readonly WordRow[] = [
   ),
   header(
     "entry",
-    "name:name date:date [time:time] step:stepname [title:text] { job job:name | at at:name hours:q }",
-    "Work done on a day, within a job and a step of its route.",
+    "name:name date:date [time:time] step:stepname [title:text] { job job:name | engine engine:name | at at:name hours:q }",
+    "Work done on a day, within a job and a step of its route, or on an engine in service.",
     'entry E3 2026-02-19 inspect "Barrels and pistons" job J26-014',
   ),
   header(
