@@ -93,7 +93,9 @@ export function datePartsOf(date: CivilDate): DateParts {
 /** Days from 0000-01-01 to the first day of `year`. */
 function dayNumberOfYear(year: number): number {
   const before = year - 1;
-  return year <= 0 ? year * 365 : year * 365 + 1 + Math.floor(before / 4) - Math.floor(before / 100) + Math.floor(before / 400);
+  return year <= 0
+    ? year * 365
+    : year * 365 + 1 + Math.floor(before / 4) - Math.floor(before / 100) + Math.floor(before / 400);
 }
 
 function padded(value: number, width: number): string {

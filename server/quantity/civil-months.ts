@@ -40,11 +40,16 @@ export function addYears(date: CivilDate, years: number): CivilDate {
 }
 
 /**
- * Whole calendar months from `from` to `to`; negative if `to` is earlier.
+ * Whole calendar months from `from` to `to`, counted so that it agrees with {@link addMonths}: a month
+ * is complete on the day that adding it gives, so from 30 November to 28 February are three. (The
+ * library's own difference says two there, and would call a task not due on its due date.)
  *
- * @returns the greatest number of months whose addition does not pass `to`
+ * @returns whole months towards zero; negative if `to` is earlier
  */
 export function ageInMonths(from: CivilDate, to: CivilDate): number {
-  return plainDateOf(from).until(plainDateOf(to), { largestUnit: "months" }).months;
+  const [start, end] = [datePartsOf(from), datePartsOf(to)];
+  const months = (end.year - start.year) * 12 + end.month - start.month;
+  const reached = addMonths(from, months);
+  if (to >= from) return reached > to ? months - 1 : months;
+  return reached < to ? months + 1 : months;
 }
-

@@ -186,11 +186,7 @@ export function unitsOfDimension(dimension: Dimension): string[] {
 /** Every unit by its preferred spelling: the table, the temperature scales, the usual compounds. */
 export function allUnits(): string[] {
   const first = (spellings: string): string => spellings.split(" ", 1)[0] ?? spellings;
-  return [
-    ...UNIT_ROWS.map((row) => first(row[1])),
-    ...SCALE_ROWS.map((row) => first(row[0])),
-    ...USUAL_COMPOUNDS,
-  ];
+  return [...UNIT_ROWS.map((row) => first(row[1])), ...SCALE_ROWS.map((row) => first(row[0])), ...USUAL_COMPOUNDS];
 }
 
 /**
