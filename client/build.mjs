@@ -6,15 +6,14 @@
 // with CI=true or --require-all it is an error, because a release without one of its programs is not a release.
 
 import { existsSync, mkdirSync, readFileSync, rmSync, statSync } from "node:fs";
-import { fileURLToPath } from "node:url";
+import { join } from "node:path";
 import { build } from "esbuild";
 
-const root = fileURLToPath(new URL("..", import.meta.url));
+const root = join(import.meta.dirname, "..");
 const requireAll = process.argv.includes("--require-all") || process.env["CI"] === "true";
 const withMaps = process.argv.includes("--with-maps");
 
-/** @type {{ version: string }} */
-const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
+const manifest = /** @type {{ version: string }} */ (JSON.parse(readFileSync(join(root, "package.json"), "utf8")));
 
 /** @type {{ entry: string, out: string, options: import("esbuild").BuildOptions }[]} */
 const programs = [
@@ -46,10 +45,10 @@ const programs = [
   },
 ];
 
-rmSync(`${root}dist`, { recursive: true, force: true });
-mkdirSync(`${root}dist`, { recursive: true });
+rmSync(join(root, "dist"), { recursive: true, force: true });
+mkdirSync(join(root, "dist"), { recursive: true });
 
-const missing = programs.filter((program) => !existsSync(root + program.entry));
+const missing = programs.filter((program) => !existsSync(join(root, program.entry)));
 for (const program of missing) {
   console.log(`not built: ${program.out} (${program.entry} does not exist yet)`);
 }
@@ -69,7 +68,7 @@ for (const program of programs) {
       minify: true,
       // The oldest supported editor runs Node 20; the browser worker hosts are newer than this target everywhere.
       target: program.options.platform === "browser" ? "es2022" : "node20",
-      define: { GUDGEON_VERSION: JSON.stringify(version) },
+      define: { GUDGEON_VERSION: JSON.stringify(manifest.version) },
       sourcemap: withMaps ? "linked" : false,
       legalComments: "none",
       logLevel: "warning",
@@ -79,5 +78,5 @@ for (const program of programs) {
     console.error(`build: ${program.out} failed`);
     process.exit(1);
   }
-  console.log(`built ${program.out} (${Math.ceil(statSync(root + program.out).size / 1024)} KiB)`);
+  console.log(`built ${program.out} (${Math.ceil(statSync(join(root, program.out)).size / 1024)} KiB)`);
 }

@@ -2,26 +2,13 @@
 // prints is what the command prints, and then says how to open the same shop in an editor.
 
 import { spawnSync } from "node:child_process";
-import { existsSync, readdirSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
 import { styleText } from "node:util";
+import { sampleShop } from "./sample-shop.ts";
 
 const root = resolve(import.meta.dirname, "../..");
 const command = join(root, "dist/cli.mjs");
-
-/** The sample shop to show: the folder under samples/ that is named first in this list, else the first there is. */
-const preferred = ["saltmarsh", "half-done", "walkthrough"];
-
-function sampleShop(): string | undefined {
-  const samples = join(root, "samples");
-  if (!existsSync(samples)) return undefined;
-  const folders = readdirSync(samples, { withFileTypes: true })
-    .filter((entry) => entry.isDirectory())
-    .map((entry) => entry.name)
-    .sort();
-  const name = preferred.map((want) => folders.find((have) => have.startsWith(want))).find(Boolean) ?? folders[0];
-  return name === undefined ? undefined : join(samples, name);
-}
 
 /** Runs one `gudgeon` command with its output straight on the terminal; returns its exit code (2: could not run). */
 function gudgeon(title: string, args: string[]): number {

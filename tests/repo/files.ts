@@ -57,7 +57,7 @@ export function checkNames(tree: Tree): string[] {
       found.push(`${path}: file names are in kebab case`);
     }
     for (const name of readSource(path, tree.read(path)).typeNames) {
-      if (/Manager$/.test(name)) found.push(`${path}: the type ${name} says what it is called, not what it does`);
+      if (name.endsWith("Manager")) found.push(`${path}: the type ${name} says what it is called, not what it does`);
     }
   }
   return found;

@@ -62,7 +62,9 @@ async function bundleSuites(run: Run, outfile: string, answers: string): Promise
     format: "cjs",
     external: ["vscode"],
     sourcemap: "inline",
-    define: { RUN: JSON.stringify({ answers, pictures, name: run.name, host: run.host }) },
+    define: {
+      RUN: JSON.stringify({ answers, pictures, name: run.name, host: run.host, restricted: run.restricted === true }),
+    },
     logLevel: "warning",
   });
 }

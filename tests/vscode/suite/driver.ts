@@ -21,7 +21,8 @@ declare const RUN: {
   readonly answers: string;
   readonly pictures: string;
   readonly name: string;
-  readonly host: string;
+  readonly host: "node" | "browser";
+  readonly restricted: boolean;
 };
 
 export const run = RUN;

@@ -20,6 +20,10 @@ test("it runs in the extension host that this run is about", async () => {
   checkEqual(inNode ? "node" : "browser", run.host, "the kind of extension host");
 });
 
+test("the folder is trusted, or not, as this run asked", async () => {
+  checkEqual(vscode.workspace.isTrusted, !run.restricted, "whether the folder is trusted");
+});
+
 test("the window answers keys", async () => {
   await press("F1");
   const [input] = await texts(".quick-input-widget .quick-input-box");
