@@ -61,7 +61,7 @@ export const rooms: readonly Room[] = [
     name: "rules/shape",
     files: /^server\/rules\/[^/]+\.ts$/,
     values: ["quantity"],
-    types: ["facts", "grammar", "totals", "workspace"],
+    types: ["facts", "grammar", "totals", "workspace", "checking"],
     packages: [],
     pure: true,
     synchronous: true,
