@@ -138,6 +138,19 @@ interface Conversion {
 
 const conversions = new WeakMap<Unit, WeakMap<Unit, Conversion>>();
 
+function conversionBetween(from: Unit, to: Unit): Conversion {
+  const known = conversions.get(from)?.get(to);
+  if (known !== undefined) return known;
+  if (from.dimension !== to.dimension) throw mismatch(from, to);
+  const conversion = {
+    slope: from.factor.div(to.factor).valueOf(),
+    shift: from.offset.sub(to.offset).div(to.factor).valueOf(),
+  };
+  const row = conversions.get(from) ?? new WeakMap<Unit, Conversion>();
+  conversions.set(from, row.set(to, conversion));
+  return conversion;
+}
+
 /**
  * Converts a double between units of one dimension, for showing and drawing (never for a verdict).
  *
@@ -147,15 +160,7 @@ const conversions = new WeakMap<Unit, WeakMap<Unit, Conversion>>();
  */
 export function convertNumber(value: number, from: Unit, to: Unit): number {
   if (from === to) return value;
-  let row = conversions.get(from);
-  if (row === undefined) conversions.set(from, (row = new WeakMap()));
-  let conversion = row.get(to);
-  if (conversion === undefined) {
-    if (from.dimension !== to.dimension) throw mismatch(from, to);
-    const slope = from.factor.div(to.factor).valueOf();
-    const shift = from.offset.sub(to.offset).div(to.factor).valueOf();
-    row.set(to, (conversion = { slope, shift }));
-  }
+  const conversion = conversionBetween(from, to);
   return value * conversion.slope + conversion.shift;
 }
 

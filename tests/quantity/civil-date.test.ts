@@ -137,7 +137,8 @@ describe("times of day", () => {
     for (let second = 0; second < 86400; second += second < 7200 ? 1 : 60) {
       const time = Temporal.PlainTime.from("00:00").add({ seconds: second });
       expect(parseTime(time.toString({ smallestUnit: "second" }))).toBe(second);
-      if (second % 60 === 0) expect(parseTime(time.toString({ smallestUnit: "minute" }))).toBe(second);
+      const clock = time.toString({ smallestUnit: "minute" });
+      expect(parseTime(clock)).toBe(second - (second % 60));
       expect(formatTime(second)).toBe(time.toString({ smallestUnit: second % 60 === 0 ? "minute" : "second" }));
     }
   });

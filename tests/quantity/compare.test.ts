@@ -14,13 +14,8 @@ import {
 } from "../../server/quantity/compare.ts";
 import { exact } from "../../server/quantity/decimal.ts";
 import { allUnits, findUnit, unitsOfDimension } from "../../server/quantity/units.ts";
+import { m, unit } from "./known.ts";
 import { longDecimal, writtenDecimal, writtenNumber } from "./written-numbers.ts";
-
-function m(text: string, unit: string): Measure {
-  const found = measure(text, unit);
-  if (found === undefined) throw new Error(`no measure ${text} ${unit}`);
-  return found;
-}
 
 /** Two units of one dimension, any dimension. */
 const unitPair = fc
@@ -72,9 +67,7 @@ describe("a reading that equals its limit is inside it", () => {
     fc.assert(
       fc.property(unitPair, writtenNumber, ([from, to], text) => {
         const limit = m(text, from);
-        const unit = findUnit(to);
-        if (unit === undefined) return expect.fail(to);
-        const converted = textOf(exactIn(limit, unit));
+        const converted = textOf(exactIn(limit, unit(to)));
         expect(insideRange(m(converted, to), limit, limit)).toBe("inside");
       }),
       { numRuns: 2000 },
@@ -158,9 +151,7 @@ describe("the fast way agrees with exact arithmetic", () => {
   test("a number and its own conversion, a hair up or down", () => {
     fc.assert(
       fc.property(unitPair, writtenDecimal, fc.constantFrom(-1n, 0n, 1n), ([from, to], text, step) => {
-        const unit = findUnit(to);
-        if (unit === undefined) return expect.fail(to);
-        const near = exactIn(m(text, from), unit).add(exact(`1/${10n ** 18n}`).mul(step));
+        const near = exactIn(m(text, from), unit(to)).add(exact(`1/${10n ** 18n}`).mul(step));
         const written = textOf(near);
         expect(compareMeasures(m(written, to), m(text, from))).toBe(Number(step));
         expect(compareMeasures(m(text, from), m(written, to))).toBe(0 - Number(step));
@@ -191,9 +182,7 @@ describe("the fast way agrees with exact arithmetic", () => {
     expect(compareFast(98.069, bound.unit, never, bound)).toBe(-1);
     expect(compareFast(98.071, bound.unit, never, bound)).toBe(1);
     expect(compareFast(98.07, bound.unit, () => "98.07", bound)).toBe(0);
-    const inch = findUnit("in");
-    if (inch === undefined) return expect.fail("in");
-    expect(compareFast(3.9, inch, never, bound)).toBe(1);
+    expect(compareFast(3.9, unit("in"), never, bound)).toBe(1);
   });
 });
 
@@ -201,8 +190,7 @@ describe("conversion", () => {
   test("there and back is the same number, exactly", () => {
     fc.assert(
       fc.property(unitPair, writtenNumber, ([from, to], text) => {
-        const [a, b] = [findUnit(from), findUnit(to)];
-        if (a === undefined || b === undefined) return expect.fail(from);
+        const [a, b] = [unit(from), unit(to)];
         const value = exact(text);
         expect(convertExact(convertExact(value, a, b), b, a).toFraction()).toBe(value.toFraction());
       }),
@@ -213,8 +201,7 @@ describe("conversion", () => {
   test("the double is the exact result within rounding", () => {
     fc.assert(
       fc.property(unitPair, writtenDecimal, ([from, to], text) => {
-        const [a, b] = [findUnit(from), findUnit(to)];
-        if (a === undefined || b === undefined) return expect.fail(from);
+        const [a, b] = [unit(from), unit(to)];
         const value = Number(text);
         const right = exactIn(m(text, from), b).valueOf();
         const shift = Math.abs(convertNumber(0, a, b));

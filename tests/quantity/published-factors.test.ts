@@ -1,16 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { convertExact, convertNumber, exactIn, measure } from "../../server/quantity/compare.ts";
+import { convertExact, convertNumber, exactIn } from "../../server/quantity/compare.ts";
 import { exact } from "../../server/quantity/decimal.ts";
-import { findUnit } from "../../server/quantity/units.ts";
-import type { Unit } from "../../server/quantity/units.ts";
+import { m, unit } from "./known.ts";
 
 /** Printed factors. A rounded factor must be met within half a unit of its last printed digit. */
-
-function unit(spelling: string): Unit {
-  const found = findUnit(spelling);
-  if (found === undefined) throw new Error(`no unit ${spelling}`);
-  return found;
-}
 
 /** One of `from` in `to`, exactly, as a text that tells two fractions apart. */
 function one(from: string, to: string): string {
@@ -110,8 +103,7 @@ describe("temperature, NIST SP 811 (2008) tables B.8 and B.9", () => {
     ["-459.67", "F", "K", "0"],
     ["212", "F", "C", "100"],
   ])("%s %s in %s is %s", (value, from, to, expected) => {
-    const m = measure(value, from);
-    expect(m === undefined ? "" : exactIn(m, unit(to)).toFraction()).toBe(exact(expected).toFraction());
+    expect(exactIn(m(value, from), unit(to)).toFraction()).toBe(exact(expected).toFraction());
   });
 
   test("100 F is 37.7778 C", () => {
