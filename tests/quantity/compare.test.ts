@@ -164,10 +164,19 @@ describe("the fast way agrees with exact arithmetic", () => {
     ["a number beyond the doubles", `1${"0".repeat(400)}`, `1${"0".repeat(399)}1`, -1],
     ["a number too small for a double", `0.${"0".repeat(400)}1`, `0.${"0".repeat(400)}2`, -1],
     ["zero and a number too small for a double", "0", `0.${"0".repeat(330)}1`, -1],
+    ["whole numbers that share a double", "9007199254740992", "9007199254740993", -1],
     ["signs of zero", "-0", "+0.000", 0],
   ])("%s", (_, a, b, order) => {
     expect(compareMeasures(m(a, "mm"), m(b, "mm"))).toBe(order);
     expect(compareMeasures(m(a, "mm"), m(`${b}`, "thou"))).toBe(sign(m(a, "mm"), m(b, "thou")));
+  });
+
+  test("where products fall below the normal doubles they do not decide", () => {
+    // In doubles the first product rounds up to the least positive number and the second one down to zero.
+    const less = m(`0.${"0".repeat(320)}2468352`, "mm");
+    const more = m(`0.${"0".repeat(317)}246934`, "um");
+    expect(less.value * 0.001).toBeGreaterThan(more.value * 0.000001);
+    expect(compareMeasures(less, more)).toBe(-1);
   });
 
   test("absolute zero is one temperature on each scale", () => {

@@ -138,6 +138,11 @@ describe("spellings", () => {
   });
 });
 
+test("a compound is exact if its parts are: mercury is agreed, a pound per square inch is defined", () => {
+  expect(findUnit("inHg/min")).toMatchObject({ exact: false, dimension: "pressure/time" });
+  expect(findUnit("psi/min")).toMatchObject({ exact: true, dimension: "pressure/time" });
+});
+
 describe("nearest units", () => {
   test.each([
     ["nm", "Nm"],
