@@ -41,7 +41,8 @@ export function threadStressArea(
 ): Result<{ readonly area_mm2: number } & Worked> {
   const bad = refuseNotPositive({ "nominal diameter": nominal_mm, pitch: pitch_mm });
   if (bad !== undefined) return bad;
-  if (pitch_mm >= 0.3 * nominal_mm) return refuse(`A pitch of ${show(pitch_mm)} mm is too coarse for a diameter of ${show(nominal_mm)} mm.`);
+  if (pitch_mm >= 0.3 * nominal_mm)
+    return refuse(`A pitch of ${show(pitch_mm)} mm is too coarse for a diameter of ${show(nominal_mm)} mm.`);
   const factor = form === "metric" ? 0.9382 : 0.9743;
   const area_mm2 = (Math.PI / 4) * (nominal_mm - factor * pitch_mm) ** 2;
   return answer({
@@ -52,7 +53,10 @@ export function threadStressArea(
   });
 }
 
-function stiffness(segments: readonly BoltSegment[], modulus_MPa: number): { stiffness: number; thinnest: number } | Refused {
+function stiffness(
+  segments: readonly BoltSegment[],
+  modulus_MPa: number,
+): { stiffness: number; thinnest: number } | Refused {
   if (segments.length === 0) return refuse("The bolt has no segment under load.");
   const bad = refuseNotPositive({ "modulus of elasticity": modulus_MPa });
   if (bad !== undefined) return bad;
@@ -67,7 +71,12 @@ function stiffness(segments: readonly BoltSegment[], modulus_MPa: number): { sti
   return { stiffness: 1 / flexibility, thinnest };
 }
 
-function worked(preload_N: number, stretch_mm: number, found: { stiffness: number; thinnest: number }, steps: string[]): BoltStretch {
+function worked(
+  preload_N: number,
+  stretch_mm: number,
+  found: { stiffness: number; thinnest: number },
+  steps: string[],
+): BoltStretch {
   const stress_MPa = preload_N / found.thinnest;
   return {
     preload_N,

@@ -165,7 +165,9 @@ export function boreGeometry(grid: DiameterGrid): Result<BoreGeometry> {
     ),
   );
   const outOfRound = greatestOf(
-    perLevel.map(({ level, outOfRound: figure }) => (figure.ok ? answer({ value_mm: figure.value_mm, level }) : figure)),
+    perLevel.map(({ level, outOfRound: figure }) =>
+      figure.ok ? answer({ value_mm: figure.value_mm, level }) : figure,
+    ),
     "out-of-round",
   );
   const taper = greatestOf(
@@ -179,7 +181,9 @@ export function boreGeometry(grid: DiameterGrid): Result<BoreGeometry> {
   ];
   for (const { level, outOfRound: figure } of perLevel) {
     steps.push(
-      figure.ok ? `Out-of-round at ${level}: greatest less least of the axes = ${show(figure.value_mm)} mm.` : figure.refused,
+      figure.ok
+        ? `Out-of-round at ${level}: greatest less least of the axes = ${show(figure.value_mm)} mm.`
+        : figure.refused,
     );
   }
   for (const { axis, taper: figure } of perAxis) {

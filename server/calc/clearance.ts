@@ -72,7 +72,8 @@ export function clearanceRange(limits: {
   return answer({
     least_mm,
     greatest_mm,
-    kind: least_mm >= 0 ? ("clearance" as const) : greatest_mm <= 0 ? ("interference" as const) : ("transition" as const),
+    kind:
+      least_mm >= 0 ? ("clearance" as const) : greatest_mm <= 0 ? ("interference" as const) : ("transition" as const),
     steps: [
       `Least clearance: least hole ${show(holeLeast_mm, 9)} mm - greatest shaft ${show(shaftGreatest_mm, 9)} mm = ${show(least_mm)} mm.`,
       `Greatest clearance: greatest hole ${show(holeGreatest_mm, 9)} mm - least shaft ${show(shaftLeast_mm, 9)} mm = ${show(greatest_mm)} mm.`,

@@ -40,7 +40,8 @@ export function combinedUncertainty(
   coverageFactor = 2,
 ): Result<CombinedUncertainty> {
   if (parts.length === 0) return refuse("There is no part to combine.");
-  if (!(coverageFactor > 0) || !Number.isFinite(coverageFactor)) return refuse("The coverage factor must be greater than zero.");
+  if (!(coverageFactor > 0) || !Number.isFinite(coverageFactor))
+    return refuse("The coverage factor must be greater than zero.");
   let squares = 0;
   const steps: string[] = [];
   for (const part of parts) {
@@ -80,7 +81,8 @@ export function formulaUncertainty(
   b: UncertainReading,
   coverageFactor = 2,
 ): Result<UncertainResult> {
-  if (!Number.isFinite(a.value) || !Number.isFinite(b.value)) return refuse("A reading of the formula is not a number.");
+  if (!Number.isFinite(a.value) || !Number.isFinite(b.value))
+    return refuse("A reading of the formula is not a number.");
   if (operation === "/" && b.value === 0) return refuse("A formula cannot divide by zero.");
   const rules = {
     "+": { value: a.value + b.value, slopes: [1, 1] },

@@ -28,10 +28,16 @@ export function conformanceProbability(
 ): Result<ConformanceProbability> {
   const { lower, upper } = limits;
   if (lower === undefined && upper === undefined) return refuse("There is no limit to conform to.");
-  const bad = refuseUnusable({ reading, uncertainty: standardUncertainty, limit: lower ?? 0, "upper limit": upper ?? 0 });
+  const bad = refuseUnusable({
+    reading,
+    uncertainty: standardUncertainty,
+    limit: lower ?? 0,
+    "upper limit": upper ?? 0,
+  });
   if (bad !== undefined) return bad;
   if (standardUncertainty <= 0) return refuse("The standard uncertainty must be greater than zero.");
-  if (lower !== undefined && upper !== undefined && lower > upper) return refuse("The lower limit is above the upper limit.");
+  if (lower !== undefined && upper !== undefined && lower > upper)
+    return refuse("The lower limit is above the upper limit.");
   const below = lower === undefined ? 0 : normalBelow((lower - reading) / standardUncertainty);
   const above = upper === undefined ? 0 : normalBelow((reading - upper) / standardUncertainty);
   const probability = Math.max(0, 1 - below - above);

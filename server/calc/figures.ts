@@ -24,7 +24,10 @@ export function show(value: number, digits = 6): string {
   if (rounded === 0) return "0";
   const text = String(rounded);
   if (!text.includes("e")) return text;
-  return rounded.toLocaleString("en-GB", { useGrouping: false, maximumFractionDigits: 20 });
+  return rounded.toLocaleString("en-GB", {
+    useGrouping: false,
+    maximumFractionDigits: 20,
+  });
 }
 
 /**

@@ -40,7 +40,12 @@ export function guardBand(
 ): Result<GuardBand> {
   const { lower, upper } = limits;
   if (lower === undefined && upper === undefined) return refuse("There is no limit to decide against.");
-  const bad = refuseUnusable({ reading, uncertainty: expandedUncertainty, limit: lower ?? 0, "upper limit": upper ?? 0 });
+  const bad = refuseUnusable({
+    reading,
+    uncertainty: expandedUncertainty,
+    limit: lower ?? 0,
+    "upper limit": upper ?? 0,
+  });
   if (bad !== undefined) return bad;
   if (expandedUncertainty < 0) return refuse(`The uncertainty must not be negative, it is ${expandedUncertainty}.`);
   if (lower !== undefined && upper !== undefined && lower > upper) {
@@ -60,7 +65,11 @@ export function guardBand(
   const decision: Decision = margin >= settle(band) ? "conforming" : provenOutside ? "not conforming" : "not proven";
 
   const span = (low: number | undefined, high: number | undefined): string =>
-    low === undefined ? `max ${show(high ?? 0, 9)}` : high === undefined ? `min ${show(low, 9)}` : `${show(low, 9)}..${show(high, 9)}`;
+    low === undefined
+      ? `max ${show(high ?? 0, 9)}`
+      : high === undefined
+        ? `min ${show(low, 9)}`
+        : `${show(low, 9)}..${show(high, 9)}`;
   const steps =
     rule === "simple"
       ? [`Simple rule: ${show(reading, 9)} against ${span(lower, upper)}: ${decision}.`]

@@ -103,7 +103,9 @@ function holeDeviations(nominal_mm: number, letters: string, grade: number): [nu
     : undefined;
   if (shaftLower === undefined) return refuse(`The tables hold holes ${holeLetters}; "${letters}" is not among them.`);
   if (grade > coarsest) {
-    return refuse(`Hole ${letters} is worked out to grade ${coarsest} only; look up ${letters}${grade} in the standard.`);
+    return refuse(
+      `Hole ${letters} is worked out to grade ${coarsest} only; look up ${letters}${grade} in the standard.`,
+    );
   }
   if (nominal_mm <= 3) {
     const upper = settle(-shaftLower);
@@ -162,9 +164,7 @@ export function toleranceClassLimits(nominal_mm: number, toleranceClass: string)
   if (!isHole && letters !== letters.toLowerCase()) {
     return refuse(`"${toleranceClass}" mixes capitals (a hole) and small letters (a shaft).`);
   }
-  const deviations = isHole
-    ? holeDeviations(nominal_mm, letters, grade)
-    : shaftDeviations(nominal_mm, letters, grade);
+  const deviations = isHole ? holeDeviations(nominal_mm, letters, grade) : shaftDeviations(nominal_mm, letters, grade);
   if ("ok" in deviations) return deviations;
   const [lowerDeviation_um, upperDeviation_um] = deviations;
   const least_mm = settle(nominal_mm + lowerDeviation_um / 1000);

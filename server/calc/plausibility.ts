@@ -65,7 +65,8 @@ export interface RobustScore {
  * Source: Iglewicz and Hoaglin 1993, as restated with a worked table by codingace.net.
  */
 export function modifiedZ(value: number, sample: readonly number[], leastSpread = 0): Result<RobustScore> {
-  if (!Number.isFinite(value) || sample.some((one) => !Number.isFinite(one))) return refuse("A reading is not a number.");
+  if (!Number.isFinite(value) || sample.some((one) => !Number.isFinite(one)))
+    return refuse("A reading is not a number.");
   if (sample.length < 3) return refuse(`A robust comparison needs three readings or more; there are ${sample.length}.`);
   const middle = median(sample);
   if (!middle.ok) return middle;
@@ -117,7 +118,8 @@ export function plausibility(input: PlausibilityInput): Result<{ readonly suspic
   };
   const bySiblings = compare(input.siblings, value);
   const byHistory = compare(input.history, value);
-  const isFar = (score: RobustScore | undefined): boolean => score !== undefined && Math.abs(score.score) > outlierScore;
+  const isFar = (score: RobustScore | undefined): boolean =>
+    score !== undefined && Math.abs(score.score) > outlierScore;
   const unbelievable = believable !== undefined && (value < believable.least || value > believable.greatest);
   const doubted = unbelievable || isFar(bySiblings) || isFar(byHistory);
   if (!doubted) return answer({ suspicions });
@@ -136,7 +138,11 @@ export function plausibility(input: PlausibilityInput): Result<{ readonly suspic
   ] as const) {
     const wouldBe = settle(value * factor);
     if (settles(wouldBe)) {
-      suspicions.push({ kind: "ten times off", wouldBe, says: `${written} looks ${way}; it would be ${show(wouldBe, 9)}.` });
+      suspicions.push({
+        kind: "ten times off",
+        wouldBe,
+        says: `${written} looks ${way}; it would be ${show(wouldBe, 9)}.`,
+      });
       break;
     }
   }

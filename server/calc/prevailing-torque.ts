@@ -37,7 +37,8 @@ export function torqueWithDrag(
   const bad =
     refuseNotPositive({ "least torque": low_Nm, "greatest torque": high_Nm }) ?? refuseUnusable({ drag: drag_Nm });
   if (bad !== undefined) return bad;
-  if (low_Nm > high_Nm) return refuse(`The least torque ${show(low_Nm)} N.m is above the greatest ${show(high_Nm)} N.m.`);
+  if (low_Nm > high_Nm)
+    return refuse(`The least torque ${show(low_Nm)} N.m is above the greatest ${show(high_Nm)} N.m.`);
   if (drag_Nm < 0) return refuse("The drag must not be negative.");
   if (leastDrag_Nm !== undefined && !(leastDrag_Nm > 0)) return refuse("The least drag must be greater than zero.");
   const finalLow_Nm = settle(low_Nm + drag_Nm);
@@ -68,13 +69,17 @@ export function torqueApart(reading_Nm: number, drag_Nm: number): Result<TorqueA
   if (bad !== undefined) return bad;
   if (drag_Nm < 0) return refuse("The drag must not be negative.");
   if (drag_Nm > reading_Nm) {
-    return refuse(`A drag of ${show(drag_Nm)} N.m is above the reading of ${show(reading_Nm)} N.m; one of them is wrong.`);
+    return refuse(
+      `A drag of ${show(drag_Nm)} N.m is above the reading of ${show(reading_Nm)} N.m; one of them is wrong.`,
+    );
   }
   const clamping_Nm = settle(reading_Nm - drag_Nm);
   return answer({
     reading_Nm,
     drag_Nm,
     clamping_Nm,
-    steps: [`${show(reading_Nm)} N.m at the wrench - ${show(drag_Nm)} N.m drag = ${show(clamping_Nm)} N.m that clamps.`],
+    steps: [
+      `${show(reading_Nm)} N.m at the wrench - ${show(drag_Nm)} N.m drag = ${show(clamping_Nm)} N.m that clamps.`,
+    ],
   });
 }

@@ -96,6 +96,7 @@ function blockedAssembly(
   if (only !== undefined) {
     const misses = (value: number): number => settle(Math.max(limits.least_mm - value, value - limits.greatest_mm));
     for (const [column, value] of (table[only] ?? []).entries()) {
+      if (!Number.isFinite(value)) continue;
       if (nearest === undefined || misses(value) < nearest.misses_mm) {
         nearest = { part: parts[column]?.name ?? "", clearance_mm: value, misses_mm: misses(value) };
       }
@@ -104,7 +105,9 @@ function blockedAssembly(
   const refused =
     nearest !== undefined
       ? `No part fits ${blockedPlaces[0]} within ${range}; nearest is ${nearest.part} with ${show(nearest.clearance_mm)} mm, ${show(nearest.misses_mm)} mm off.`
-      : `No assignment keeps every clearance within ${range}: ${blockedPlaces.join(", ")} fit only ${fittingParts.join(", ")}.`;
+      : fittingParts.length === 0
+        ? `No part may be used for ${blockedPlaces.join(", ")}.`
+        : `No assignment keeps every clearance within ${range}: ${blockedPlaces.join(", ")} fit only ${fittingParts.join(", ")}.`;
   return { ok: false, refused, blockedPlaces, fittingParts, nearest };
 }
 

@@ -51,7 +51,8 @@ function measureFault(stage: TighteningStage, done: TighteningStep): [Tightening
     stage.by === "torque"
       ? [done.torque_Nm, stage.low_Nm, stage.high_Nm, "N.m"]
       : [done.angle_deg, stage.low_deg, stage.high_deg, "deg"];
-  if (value === undefined || !Number.isFinite(value)) return ["wrong measure", `needs ${stage.by === "torque" ? "a torque" : "an angle"}`];
+  if (value === undefined || !Number.isFinite(value))
+    return ["wrong measure", `needs ${stage.by === "torque" ? "a torque" : "an angle"}`];
   if (value < low) return ["below its stage", `has ${show(value)} ${unit}, below ${show(low)}..${show(high)} ${unit}`];
   if (value > high) return ["above its stage", `has ${show(value)} ${unit}, above ${show(low)}..${show(high)} ${unit}`];
   return undefined;
@@ -108,7 +109,10 @@ export function checkTightening(plan: TighteningPlan, done: readonly TighteningS
     }
     const before = doneInStage[one.stage - 2];
     if (before !== undefined && inStage.size === 0 && before.size < plan.order.length) {
-      report("stage begun early", `began with ${plan.order.length - before.size} fasteners of stage ${one.stage - 1} still to do`);
+      report(
+        "stage begun early",
+        `began with ${plan.order.length - before.size} fasteners of stage ${one.stage - 1} still to do`,
+      );
     }
     const reached = furthest[one.stage - 1] ?? -1;
     if (position < reached) report("out of order", `came after ${plan.order[reached]}, which the plan takes later`);

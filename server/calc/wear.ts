@@ -53,7 +53,8 @@ const reachOfForecast = 2;
 export function wearShare(reading_mm: number, newEdge_mm: number, wearLimit_mm: number): Result<WearShare> {
   const bad = refuseNotPositive({ reading: reading_mm, "new limit": newEdge_mm, "wear limit": wearLimit_mm });
   if (bad !== undefined) return bad;
-  if (newEdge_mm === wearLimit_mm) return refuse("The new limit and the wear limit are the same; there is no allowance.");
+  if (newEdge_mm === wearLimit_mm)
+    return refuse("The new limit and the wear limit are the same; there is no allowance.");
   const grows = wearLimit_mm > newEdge_mm;
   const allowance_mm = settle(Math.abs(wearLimit_mm - newEdge_mm));
   const past = settle(grows ? reading_mm - newEdge_mm : newEdge_mm - reading_mm);

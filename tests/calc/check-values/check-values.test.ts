@@ -26,7 +26,13 @@ describe("published checks", () => {
 });
 
 describe("the check itself", () => {
-  const sample = { computation: "x", group: 1, what: "y", source: "z", kind: "read" } as const;
+  const sample = {
+    computation: "x",
+    group: 1,
+    what: "y",
+    source: "z",
+    kind: "read",
+  } as const;
 
   test("fails a figure outside its tolerance, a refusal and a figure that is none", () => {
     expect(runCheck({ ...sample, expected: 1, tolerance: 0.1, got: () => 1.2 }).failure).toBeDefined();
@@ -34,7 +40,12 @@ describe("the check itself", () => {
     expect(runCheck({ ...sample, expected: 1, tolerance: 9, got: () => Number.NaN }).failure).toBeDefined();
     const refused = { ok: false, refused: "Too small." } as const;
     expect(
-      runCheck({ ...sample, expected: 1, tolerance: 9, got: () => Object.keys(figures(refused)).length }).failure,
+      runCheck({
+        ...sample,
+        expected: 1,
+        tolerance: 9,
+        got: () => Object.keys(figures(refused)).length,
+      }).failure,
     ).toBe("Too small.");
   });
 

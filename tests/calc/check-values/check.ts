@@ -84,12 +84,18 @@ export function runCheck(check: PublishedCheck): CheckOutcome {
   try {
     got = check.got();
   } catch (error) {
-    return { got: Number.NaN, failure: error instanceof Error ? error.message : String(error) };
+    return {
+      got: Number.NaN,
+      failure: error instanceof Error ? error.message : String(error),
+    };
   }
   if (!Number.isFinite(got)) return { got, failure: `got ${got}, which is not a figure` };
   // A tolerance of half a last digit is often met exactly at its edge; binary arithmetic must not decide that.
   const slack = 1e-12 * Math.max(1, Math.abs(check.expected));
   const difference = Math.abs(got - check.expected);
   if (difference <= check.tolerance + (check.tolerance > 0 ? slack : 0)) return { got, failure: undefined };
-  return { got, failure: `expected ${check.expected} within ${check.tolerance}, got ${got}` };
+  return {
+    got,
+    failure: `expected ${check.expected} within ${check.tolerance}, got ${got}`,
+  };
 }

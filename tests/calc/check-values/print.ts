@@ -15,7 +15,16 @@ function written(value: number): string {
 
 let failures = 0;
 const rows: string[][] = [];
-const tally = new Map<CheckGroup, { read: number; run: number; other: number; failed: number; files: Set<string> }>();
+const tally = new Map<
+  CheckGroup,
+  {
+    read: number;
+    run: number;
+    other: number;
+    failed: number;
+    files: Set<string>;
+  }
+>();
 for (const group of groups) tally.set(group, { read: 0, run: 0, other: 0, failed: 0, files: new Set() });
 
 for (const group of groups) {
