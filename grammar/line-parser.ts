@@ -303,7 +303,7 @@ function makePlan(line: Scanned): Plan {
     word = ROW_WORD;
   }
   if (kind === "unknown") return { ...BLANK, kind, broken: 0, types };
-  if (row?.word === "note") {
+  if (row?.word === "note" && (line.count === 1 || types[1] === T.NoteText)) {
     const fields: Field[] = line.count > 1 ? [{ role: "text", type: "text", from: 1, to: 2 }] : [];
     return { kind, row, word, fields, by: byRole(fields), broken: -1, repeated: undefined, types };
   }

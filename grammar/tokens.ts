@@ -5,6 +5,7 @@
  * nothing of a token is kept. The only context that a token's type depends on is the token before it: the word straight after a number is a
  * unit, unless it is a keyword other than `min` (which after a number is minutes, before one the bound).
  */
+import { isOddCloseQuote, isOpenQuote, isPlainBlank, isWideBlank } from "./blanks.ts";
 import { COMPOSITES, formOf, keywordsOf, type PrimitiveType } from "./form.ts";
 import { ROW_FORM, WORDS } from "./words.ts";
 
@@ -60,9 +61,10 @@ export const ACCEPTS: Readonly<Record<PrimitiveType, readonly number[]>> = (() =
   const needs = KEYWORDS.flatMap((word, position) => (NEED_STARTERS.has(word) ? [] : [FIRST_KEYWORD + position]));
   const goNoGo = ["go", "no-go"].map((word) => keywordTypes.get(word) ?? 0);
   return {
-    name: [T.Name, T.Number, T.DigitWord], word: [T.Name], stepname: [T.Name, T.Number, T.DigitWord, ...keywords], needword: [T.Name, ...needs],
+    // After a name that is all digits (`engine 0412 Curlew-9`) the next word has the spelling of a unit.
+    name: [T.Name, T.Number, T.DigitWord, T.Unit], word: [T.Name], stepname: [T.Name, T.Number, T.DigitWord, ...keywords], needword: [T.Name, ...needs],
     ref: [T.Name, T.Slashed, T.Number, T.DigitWord], text: [T.Text, T.OpenText], date: [T.Date], time: [T.Time], digest: [T.Digest], count: [T.Number],
-    arrangement: [T.Number, T.DigitWord], place: [T.Place, T.Name], colname: [T.Place, T.Name, ...soft], column: [T.Column, T.Slashed], code: [T.Slashed],
+    arrangement: [T.Number, T.DigitWord], place: [T.Place, T.Name, T.Unit], colname: [T.Place, T.Name, ...soft], column: [T.Column, T.Slashed], code: [T.Slashed],
     unitword: [T.Name, T.Slashed], rowlabel: [T.Number, T.Label, T.Time],
     // A cell that is no cell is still one: it is named as bad, and its neighbours keep their columns.
     cell: [T.Number, T.Dash, T.Query, T.Below, T.CommaNumber, T.Fraction, T.DigitWord, T.Unit, T.Name, T.Stray, T.Range, T.Date, T.Time, T.Slashed, ...goNoGo],
@@ -106,6 +108,8 @@ const DIGIT = 4;
 const JOINER = 8;
 /** Ends a unit or a digit-first word. */
 const STOP = 16;
+/** Opens quoted text wherever it stands outside one, so that the scanner and the canonical text agree about what is quoted. */
+const QUOTE = 32;
 const classes = new Uint8Array(128);
 for (let c = 0; c < 128; c++) {
   const ch = String.fromCharCode(c);
@@ -113,25 +117,26 @@ for (let c = 0; c < 128; c++) {
   else if (/[A-Za-z]/u.test(ch)) classes[c] = LETTER;
   else if (/[0-9]/u.test(ch)) classes[c] = DIGIT;
   else if (ch === "." || ch === "-" || ch === "_") classes[c] = JOINER;
-  else if (ch === ";" || ch === "," || ch === ")" || ch === "(" || ch === '"' || ch === "=") classes[c] = STOP;
+  else if (ch === ";" || ch === "," || ch === ")" || ch === "(" || ch === "=") classes[c] = STOP;
+  else if (ch === '"') classes[c] = STOP | QUOTE;
 }
 
 const NON_ASCII_LETTER = /[\p{L}\p{M}\p{N}]/u;
-const NON_ASCII_BLANK = /[\p{Zs}\ufeff\u200b]/u;
 
 function classOf(text: string, i: number): number {
   const code = text.charCodeAt(i);
   if (code < 128) return classes[code] as number;
   if (code >= 0xd800 && code <= 0xdfff) return LETTER; // a half of a pair: kept together as part of a word
+  if (isOpenQuote(code)) return STOP | QUOTE;
   const ch = text[i] as string;
   if (NON_ASCII_LETTER.test(ch)) return LETTER;
-  if (NON_ASCII_BLANK.test(ch)) return BLANK | STOP;
+  if (isWideBlank(code)) return BLANK | STOP;
   return 0;
 }
 
+const ODD_DASH = /[\u2010-\u2015\u2212]/u;
+const ODD_DASHES = /[\u2010-\u2015\u2212]/gu;
 const isDash = (code: number): boolean => code === 0x2d || (code >= 0x2010 && code <= 0x2015) || code === 0x2212;
-const isOpenQuote = (code: number): boolean => code === 0x22 || code === 0x201c || code === 0x201e || code === 0x201d || code === 0xab;
-const isCloseQuote = (code: number): boolean => code === 0x22 || code === 0x201d || code === 0x201c || code === 0xbb;
 
 /** What the last call of `scan` found. The arrays are used again by the next call. */
 export interface Scanned {
@@ -243,13 +248,13 @@ export function scan(text: string): Scanned {
         if (!ended && code === 0x5b) {
           // A place: the brackets belong to the word and hold no blanks.
           let j = i + 1;
-          while (j < length && text.charCodeAt(j) !== 0x5d && (classOf(text, j) & BLANK) === 0) j++;
+          while (j < length && text.charCodeAt(j) !== 0x5d && (classOf(text, j) & (BLANK | QUOTE)) === 0) j++;
           if (j < length && text.charCodeAt(j) === 0x5d && j > i + 1) {
             i = j + 1;
             bracket = true;
             type = T.Place;
           } else {
-            while (i < length && (classOf(text, i) & BLANK) === 0) i++;
+            while (i < length && (classOf(text, i) & (BLANK | QUOTE)) === 0) i++;
             type = T.Stray;
           }
         }
@@ -266,12 +271,12 @@ export function scan(text: string): Scanned {
             if (i === next) type = T.Label;
             else type = DIGEST.test(text.slice(start, i)) ? T.Digest : T.Stray;
           } else {
-            while (i < length && (classOf(text, i) & BLANK) === 0) i++;
+            while (i < length && (classOf(text, i) & (BLANK | QUOTE)) === 0) i++;
             type = T.Stray;
           }
         }
       }
-      if (keyword === NOTE && count === 0 && type === NOTE) {
+      if (keyword === NOTE && count === 0 && type === NOTE && (i >= length || (cls & BLANK) !== 0)) {
         types[0] = NOTE;
         starts[0] = start;
         ends[0] = i;
@@ -320,7 +325,10 @@ export function scan(text: string): Scanned {
       else if (plain && points === 1 && text.charCodeAt(i - 1) !== 0x2e) type = T.Number;
       else {
         let run = text.slice(start, i);
-        if (out.odd) run = run.replace(/[\u2010-\u2015\u2212]/gu, "-");
+        if (ODD_DASH.test(run)) {
+          out.odd = true;
+          run = run.replaceAll(ODD_DASHES, "-");
+        }
         type = digitType(run);
       }
     } else if (isOpenQuote(code)) {
@@ -339,13 +347,15 @@ export function scan(text: string): Scanned {
           type = T.Text;
           break;
         }
-        if (curly && isCloseQuote(code)) {
+        if (curly && isOddCloseQuote(code)) {
           i++;
           type = T.Text;
           break;
         }
         i++;
       }
+      // The end of the line is no part of unclosed text: trailing blanks and the CR of a CRLF say nothing.
+      if (type === T.OpenText) while (i > start + 1 && isPlainBlank(text.charCodeAt(i - 1))) i--;
     } else if (code === 0x3c && i + 1 < length && (classOf(text, i + 1) & DIGIT) !== 0) {
       i++;
       while (i < length && (classOf(text, i) & STOP) === 0) i++;
