@@ -41,6 +41,10 @@ async function main(): Promise<number> {
     }
     console.log(`${desktop} did not open; serving the editor instead.`);
   }
+  if (Number(process.versions.node.split(".")[0]) < 24) {
+    console.error(`The editor in the browser needs Node 24, and this is ${process.version}.`);
+    return 2;
+  }
   const problem = installEditor();
   if (problem !== undefined) {
     console.error(problem);

@@ -33,6 +33,9 @@ export function chromium(): string | undefined {
 /** The reason why the editor tests cannot run here, in words for a person; undefined when nothing stands in the way. */
 export function editorObstacle(): string | undefined {
   if (process.platform !== "linux") return "the editor that they run in is set up on Linux only so far";
+  if (Number(process.versions.node.split(".")[0]) < 24) {
+    return `the editor that they run in needs Node 24, and this is ${process.version}`;
+  }
   if (chromium() === undefined) {
     return "no Chromium on this machine (Debian: apt-get install chromium; or set GUDGEON_CHROMIUM to one)";
   }
