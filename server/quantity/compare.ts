@@ -178,6 +178,30 @@ export function insideRange(m: Measure, low?: Measure, high?: Measure): Place {
   return "inside";
 }
 
+/**
+ * Compares `a - b` with a bound for the difference, exactly, without building fractions where doubles
+ * are clear. Says the same as {@link compareExact} of {@link difference}.
+ *
+ * @param a the greater reading of a fit (the bore)
+ * @param b the lesser one (the piston), in any unit of the dimension of `a`
+ * @param bound the bound for the difference
+ * @returns -1 if the difference is below the bound, 0 if equal, 1 if above
+ * @throws {RangeError} if the dimensions differ
+ */
+export function compareDifference(a: Measure, b: Measure, bound: Measure): Order {
+  const unit = a.unit;
+  if (unit.offsetNumber === 0 && b.unit.dimension === unit.dimension && bound.unit.dimension === unit.dimension) {
+    const first = a.value * unit.factorNumber;
+    const second = b.value * b.unit.factorNumber;
+    const third = bound.value * bound.unit.factorNumber;
+    const scale = Math.abs(first) + Math.abs(second) + Math.abs(third);
+    const gap = first - second - third;
+    if (scale > TINY && Math.abs(gap) > CLEAR_GAP * scale) return gap > 0 ? 1 : -1;
+  }
+  const exactly = difference(a, b);
+  return compareExact(exactly.exact, exactly.unit, bound);
+}
+
 /** An exact value that was computed, with the unit that it is in. */
 export interface ExactValue {
   readonly exact: Fraction;

@@ -44,6 +44,9 @@ function spellingOf(text: string): Spelling {
   return code === POINT ? "decimal" : "fraction";
 }
 
+/** Powers of ten that a double holds exactly. */
+const POWERS_OF_TEN = Array.from({ length: 16 }, (_, power) => 10 ** power);
+
 /**
  * Value of a written number as a double.
  *
@@ -54,6 +57,37 @@ function spellingOf(text: string): Spelling {
  * @returns the value, or `NaN` if the text is not a well-formed number
  */
 export function parseDecimal(text: string): number {
+  return parseDecimalAt(text, 0, text.length);
+}
+
+/**
+ * The same for a number that stands inside a line, without cutting it out first.
+ *
+ * @param line the text that holds the number
+ * @param start offset of its first character
+ * @param end offset after its last character
+ * @returns the value, or `NaN` if that stretch is not a well-formed number
+ */
+export function parseDecimalAt(line: string, start: number, end: number): number {
+  const sign = line.charCodeAt(start);
+  const first = sign === PLUS || sign === MINUS ? start + 1 : start;
+  let digits = 0;
+  let point = end;
+  for (let at = first; at < end; at++) {
+    const code = line.charCodeAt(at);
+    if (code >= ZERO && code <= NINE) digits = digits * 10 + (code - ZERO);
+    else if (code === POINT && point === end) point = at;
+    else return parseUnusual(line.slice(start, end));
+  }
+  const length = end - first - (point === end ? 0 : 1);
+  if (length < 1 || length > 15 || point === first || point === end - 1) return parseUnusual(line.slice(start, end));
+  // At most 15 digits and a power of ten up to 10^15 are both exact doubles, so one division rounds once, to the nearest.
+  const value = point === end ? digits : digits / (POWERS_OF_TEN[end - 1 - point] ?? 1);
+  return sign === MINUS ? -value : value;
+}
+
+/** Fractions, long numbers and texts that are no number. */
+function parseUnusual(text: string): number {
   switch (spellingOf(text)) {
     case "whole":
     case "decimal":

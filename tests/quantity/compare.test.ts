@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Measure } from "../../server/quantity/compare.ts";
 import {
+  compareDifference,
   compareExact,
   compareFast,
   compareMeasures,
@@ -195,6 +196,27 @@ describe("the fast way agrees with exact arithmetic", () => {
   });
 });
 
+test("a difference compared the fast way agrees with exact arithmetic, near the bound and far from it", () => {
+  fc.assert(
+    fc.property(
+      unitPair,
+      writtenDecimal,
+      writtenDecimal,
+      fc.integer({ min: -2, max: 2 }),
+      ([one, other], a, b, hairs) => {
+        const [x, y] = [m(a, one), m(b, other)];
+        const exactly = difference(x, y);
+        const near = exactly.exact.add(exact(`1/${10n ** 14n}`).mul(hairs));
+        const bound = m(textOf(near), exactly.unit.spelling);
+        expect(compareDifference(x, y, bound)).toBe(Math.sign(0 - hairs));
+        const far = m("3.25", exactly.unit.spelling);
+        expect(compareDifference(x, y, far)).toBe(compareExact(exactly.exact, exactly.unit, far));
+      },
+    ),
+    { numRuns: 2000 },
+  );
+});
+
 describe("conversion", () => {
   test("there and back is the same number, exactly", () => {
     fc.assert(
@@ -250,6 +272,8 @@ describe("temperatures and their differences", () => {
 test("dimensions that differ throw, also where the doubles are far apart", () => {
   expect(() => compareMeasures(m("1", "mm"), m("1000", "psi"))).toThrow("mm is length, psi is pressure");
   expect(() => insideRange(m("1", "mm"), m("1", "kg"))).toThrow(RangeError);
+  expect(() => compareDifference(m("9", "mm"), m("1", "kg"), m("1", "mm"))).toThrow(RangeError);
+  expect(() => compareDifference(m("9", "mm"), m("1", "mm"), m("1", "kg"))).toThrow(RangeError);
   expect(() => difference(m("1", "mm"), m("1", "kg"))).toThrow(RangeError);
   expect(() => compareExact(exact("1"), m("1", "mm").unit, m("1", "kg"))).toThrow(RangeError);
 });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { exact, isShortDecimal, parseDecimal } from "../../server/quantity/decimal.ts";
+import { exact, isShortDecimal, parseDecimal, parseDecimalAt } from "../../server/quantity/decimal.ts";
 import { longDecimal, writtenDecimal, writtenFraction, writtenNumber } from "./written-numbers.ts";
 
 /** What a number looks like, said a second time and in another way. */
@@ -74,6 +74,33 @@ describe("spellings", () => {
 describe("values", () => {
   test("the double of a decimal is the nearest one: the platform's own conversion", () => {
     fc.assert(fc.property(fc.oneof(writtenDecimal, longDecimal), (text) => parseDecimal(text) === Number(text)));
+  });
+
+  test("also where the digits are just too many for a double", () => {
+    const digits = fc.tuple(fc.constantFrom("", "-"), fc.bigInt({ min: 10n ** 13n, max: 10n ** 18n }), fc.nat(16));
+    fc.assert(
+      fc.property(digits, ([sign, size, places]) => {
+        const text = size.toString().padStart(places + 1, "0");
+        const written = sign + (places === 0 ? text : `${text.slice(0, -places)}.${text.slice(-places)}`);
+        expect(parseDecimal(written)).toBe(Number(written));
+      }),
+      { numRuns: 5000 },
+    );
+  });
+
+  test("a number inside a line is read without its neighbours", () => {
+    fc.assert(
+      fc.property(
+        fc.string({ maxLength: 5 }),
+        fc.oneof(writtenNumber, fc.string({ maxLength: 5 })),
+        fc.string(),
+        (before, text, after) => {
+          const value = parseDecimalAt(before + text + after, before.length, before.length + text.length);
+          expect(value).toBe(parseDecimal(text));
+        },
+      ),
+      { numRuns: 2000 },
+    );
   });
 
   test("the exact value written out again is the same number", () => {
