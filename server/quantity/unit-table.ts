@@ -11,6 +11,11 @@ import type { Dimension } from "./dimensions.ts";
  * - SI: the SI Brochure, 9th edition (2019).
  * - PRACTICE: a spelling or counting noun that is common practice and has no published factor.
  *
+ * The page of SP811 or HB44 was read for the inch, foot, pound, standard gravity, the units of force,
+ * torque and pressure made of them, bar, atmosphere, torr, conventional mercury, the gallons and US
+ * measures, horsepower and the temperatures. The other citations (mile, knot, water columns, PS, BTU,
+ * stokes, SI prefixes) are from memory. Every factor of either kind is compared with GNU units in the tests.
+ *
  * A factor is a product of decimals and quotients (`231*0.0254*0.0254*0.0254`, `5/9`) that turns the
  * unit into the coherent SI unit of its dimension. Four dimensions keep another base so that every
  * factor stays rational: angle (degree), speed of rotation (revolution per minute), calendar (month)

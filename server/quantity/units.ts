@@ -29,7 +29,7 @@ export interface Unit {
   readonly offsetNumber: number;
   /** False where the factor is an agreed value for a material (mercury, water), of which others are in use. */
   readonly exact: boolean;
-  /** Where the factor is published; see the head of `unit-table.ts`. */
+  /** Where the factor is published (of a compound: its first part outside the SI); see the head of `unit-table.ts`. */
   readonly source: Source;
 }
 
@@ -147,6 +147,7 @@ function compound(spelling: string): Unit | undefined {
   const exponents = new Map<string, number>();
   let factor = ONE;
   let isExact = true;
+  let source: Source = "SI";
   const above: string[] = [];
   const preferred: string[] = [];
   for (const [index, side] of sides.entries()) {
@@ -164,6 +165,7 @@ function compound(spelling: string): Unit | undefined {
       if (index === 0) for (let n = 0; n < part.power; n++) above.push(unit.dimension);
       factor = factor.mul(power === 1 ? unit.factor : unit.factor.pow(power));
       isExact &&= unit.exact;
+      if (source === "SI") source = unit.source;
       multiplyInto(exponents, exponentsOf(unit.dimension), power);
     }
     preferred.push(names.join("."));
@@ -171,7 +173,7 @@ function compound(spelling: string): Unit | undefined {
   // A force at an arm has the exponents of energy; as a product it is always meant as torque here.
   const isTorque = sides.length === 1 && above.sort().join(" ") === "force length";
   const dimension = isTorque ? "torque" : dimensionOf(exponents);
-  return makeUnit(spelling, preferred.join("/"), dimension, factor, ZERO, isExact, "SP811");
+  return makeUnit(spelling, preferred.join("/"), dimension, factor, ZERO, isExact, source);
 }
 
 /**

@@ -140,7 +140,8 @@ describe("spellings", () => {
 
 test("a compound is exact if its parts are: mercury is agreed, a pound per square inch is defined", () => {
   expect(findUnit("inHg/min")).toMatchObject({ exact: false, dimension: "pressure/time" });
-  expect(findUnit("psi/min")).toMatchObject({ exact: true, dimension: "pressure/time" });
+  expect(findUnit("kg/m.s2")).toMatchObject({ exact: true, dimension: "pressure", source: "SI" });
+  expect(findUnit("psi/min")).toMatchObject({ exact: true, dimension: "pressure/time", source: "SP811" });
 });
 
 describe("nearest units", () => {
