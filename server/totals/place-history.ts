@@ -1,0 +1,412 @@
+/**
+ * Every reading of a feature across a job, where its part is now, how it stands to its limits, and whether it still speaks.
+ *
+ * A bad reading is not a bad record. What supersedes a reading, so that it is kept, shown and quiet:
+ *
+ * - **amended**: an entry that `amends` the reading's entry gives the same place again. The new figure takes the old one's position in time,
+ *   so a move in between carries it along as it would have carried the old one. `?` or `-` in the amendment takes the old figure back.
+ * - **replaced**, **reworked**, **rectified**: a part was fitted at or removed from the place (or from a larger place that holds it), the
+ *   place was reworked, or a defect that names it was rectified, *and* the place was measured again afterwards inside its limits. Until then
+ *   the old reading is current and `awaits` says what was done. If the new reading is out of limit too, both stay open.
+ * - **conceded**: someone who may signed a concession of the defect at the place, or of the reading's entry (with a place: only of that place).
+ *   A concession covers readings above it, never later ones.
+ * - **retaken**: its instrument was found out at calibration and another good one measured the place again.
+ * - **repeated**: measured again with no work between, in agreement and inside its limits. Of two that are out of limit both stay open.
+ *
+ * Two readings of one place in one state that disagree (by more than both uncertainties in quadrature allow, or one inside and the other out of
+ * limit) with nothing between them are **contradicted**: measuring until it fits is not a repair. The later one names the earlier.
+ *
+ * A reading belongs to the part. `move` carries readings, sizes and open defects to the new place; what stood there and was not itself moved counts as
+ * replaced, and the readings that arrive count as its measuring again. A move between two features (from a shelf to the engine) only takes
+ * readings away. `rework ... to size` gives the size to later readings that state none; a part newly fitted has none.
+ *
+ * Readings of hot and cold engines are kept apart. A `?` is work to do until a figure or `-` comes later at that place.
+ */
+import type { Ask, Placed, Total } from "../checking/ask.ts";
+import { covers, pathsOf } from "../facts/place.ts";
+import type { At, InstrumentBlock, Reading } from "../facts/types.ts";
+import type { CivilDate } from "../quantity/civil-date.ts";
+import type { Measure } from "../quantity/compare.ts";
+import { jobContext } from "./job-context.ts";
+import { chooseLimit, limitsFor, limitsKey } from "./limits-for.ts";
+import { nameWithin, orderOfWork, type PlaceEvent, placeEvents } from "./place-events.ts";
+import { disagree, type Judgement, judgeReading, uncertaintyAt } from "./reading-verdict.ts";
+
+export type Cause = "amended" | "replaced" | "reworked" | "rectified" | "conceded" | "retaken" | "repeated";
+
+export interface OtherReading {
+  readonly ref: string;
+  readonly at: At;
+  readonly cell: number;
+  readonly measure: Measure | undefined;
+  readonly date: CivilDate | undefined;
+  readonly instrument: string;
+}
+
+export interface HistoryReading extends OtherReading, Judgement {
+  readonly time: number | undefined;
+  /** Path as written. */
+  readonly path: string;
+  /** Path at which the part is now; undefined once it was taken off. */
+  readonly pathNow: string | undefined;
+  readonly result: Reading["result"];
+  readonly state: Reading["state"];
+  readonly size: Measure | undefined;
+  readonly standard: string;
+  /** Line of the limit that applies, in the limits block; -1 for none. */
+  readonly limitAt: At;
+  readonly status: "current" | "superseded" | "contradicted";
+  /** What superseded it. */
+  readonly cause: Cause | "";
+  /** Block of what superseded it. */
+  readonly causeRef: string;
+  /** Work done at the place since, that a new reading must follow. */
+  readonly awaits: "" | "replaced" | "reworked" | "rectified";
+  /** The earlier reading that this one disagrees with. */
+  readonly contradicts: OtherReading | undefined;
+  /** Its instrument was later found out at calibration. */
+  readonly suspect: boolean;
+}
+
+export interface PlaceHistory {
+  readonly scope: string;
+  readonly feature: string;
+  readonly type: string;
+  readonly revision: string;
+  /** `ref` of the limits block, `""` where it is not known. */
+  readonly limitsRef: string;
+  readonly readings: readonly HistoryReading[];
+}
+
+type Draft = { -readonly [K in keyof HistoryReading]: HistoryReading[K] };
+
+interface Step {
+  readonly order: number;
+  readonly at: At;
+  readonly cell: number;
+  readonly reading?: number;
+  readonly event?: PlaceEvent;
+}
+
+/** The key of `placeHistory`. */
+export const historyKey = (scope: string, feature: string): string => `${scope}|${feature}`;
+
+/** Whether a part's feature is the reading's own or holds it. */
+const holds = (part: string, feature: string): boolean => feature === part || feature.startsWith(`${part}.`);
+const within = (path: string, outer: string): boolean => outer === "" || path === outer || path.startsWith(`${outer}/`);
+
+/** The instrument failed at a calibration, and the reading was taken since the last one that was good. */
+export function isSuspect(instrument: InstrumentBlock | undefined, date: CivilDate | undefined): boolean {
+  if (!instrument || date === undefined) return false;
+  for (const failure of instrument.failures) {
+    if (date > failure.on) continue;
+    let lastGood: CivilDate | undefined;
+    for (const { on } of instrument.calibrations) if (on < failure.on && (lastGood === undefined || on > lastGood)) lastGood = on;
+    if (lastGood === undefined || date >= lastGood) return true;
+  }
+  return false;
+}
+
+class Walk {
+  readonly drafts: Draft[];
+  readonly #feature: string;
+  readonly #scope: string;
+  /** Readings that speak for a place, by path and state. */
+  #live = new Map<string, Draft[]>();
+  #todo = new Map<string, Draft[]>();
+  readonly #sizes = new Map<string, Measure | undefined>();
+  readonly #defects = new Map<string, { feature: string; paths: string[] }>();
+  readonly #judge: (draft: Draft) => void;
+  readonly #uncertainty: (draft: Draft) => number | undefined;
+
+  constructor(scope: string, feature: string, drafts: Draft[], judge: (draft: Draft) => void, uncertainty: (draft: Draft) => number | undefined) {
+    this.#scope = scope;
+    this.#feature = feature;
+    this.drafts = drafts;
+    this.#judge = judge;
+    this.#uncertainty = uncertainty;
+  }
+
+  static key(draft: Draft): string {
+    return `${draft.pathNow ?? ""}|${draft.state}`;
+  }
+
+  take(draft: Draft): void {
+    if (draft.result === "bad") return;
+    draft.size ??= this.#sizeAt(draft.path);
+    const key = Walk.key(draft);
+    if (draft.result === "todo") {
+      this.#add(this.#todo, key, draft);
+      return;
+    }
+    for (const open of this.#todo.get(key) ?? []) this.#settle(open, "repeated", draft.ref);
+    this.#todo.delete(key);
+    if (draft.result === "none") return;
+    this.#judge(draft);
+    const kept = (this.#live.get(key) ?? []).filter((earlier) => !this.#follows(draft, earlier));
+    kept.push(draft);
+    this.#live.set(key, kept);
+  }
+
+  /** Judges an earlier reading in the light of a later one of its place. @returns whether the earlier one is superseded */
+  #follows(later: Draft, earlier: Draft): boolean {
+    const bothOut = earlier.verdict === "out" && later.verdict === "out";
+    if (earlier.awaits !== "") return !bothOut && this.#settle(earlier, earlier.awaits, later.ref);
+    if (earlier.suspect && !later.suspect) return this.#settle(earlier, "retaken", later.ref);
+    const flips = (earlier.verdict === "out") !== (later.verdict === "out");
+    const apart =
+      earlier.result === "value" && later.result === "value" && earlier.measure !== undefined && later.measure !== undefined &&
+      disagree(earlier.measure, later.measure, this.#uncertainty(earlier), this.#uncertainty(later));
+    if (flips || apart) {
+      earlier.status = "contradicted";
+      const { ref, at, cell, measure, date, instrument } = earlier;
+      later.contradicts ??= { ref, at, cell, measure, date, instrument };
+      return false;
+    }
+    return !bothOut && this.#settle(earlier, "repeated", later.ref);
+  }
+
+  #settle(draft: Draft, cause: Cause, causeRef: string): true {
+    draft.status = "superseded";
+    draft.cause = cause;
+    draft.causeRef = causeRef;
+    return true;
+  }
+
+  #add(into: Map<string, Draft[]>, key: string, draft: Draft): void {
+    const list = into.get(key);
+    if (list) list.push(draft);
+    else into.set(key, [draft]);
+  }
+
+  #sizeAt(path: string): Measure | undefined {
+    for (let prefix = path; ; prefix = prefix.slice(0, prefix.lastIndexOf("/"))) {
+      if (this.#sizes.has(prefix)) return this.#sizes.get(prefix);
+      if (!prefix.includes("/")) break;
+    }
+    return this.#sizes.get("");
+  }
+
+  happen(event: PlaceEvent): void {
+    switch (event.kind) {
+      case "move":
+        this.#move(event);
+        break;
+      case "replaced":
+        if (!holds(event.place.feature, this.#feature)) break;
+        for (const path of pathsOf(event.place)) {
+          for (const key of [...this.#sizes.keys()]) if (within(key, path)) this.#sizes.delete(key);
+          this.#sizes.set(path, undefined);
+        }
+        this.#mark((draft) => covers(event.place, draft.pathNow ?? ""), "replaced");
+        break;
+      case "reworked":
+        if (!holds(event.place.feature, this.#feature)) break;
+        if (event.size !== undefined && event.place.feature === this.#feature) for (const path of pathsOf(event.place)) this.#sizes.set(path, event.size);
+        this.#mark((draft) => covers(event.place, draft.pathNow ?? ""), "reworked");
+        break;
+      case "defect":
+        if (holds(event.place.feature, this.#feature)) this.#defects.set(event.name, { feature: event.place.feature, paths: [...pathsOf(event.place)] });
+        break;
+      case "rectified": {
+        const defect = this.#defects.get(event.name);
+        if (defect) this.#mark((draft) => this.#isAt(defect, draft), "rectified");
+        break;
+      }
+      case "conceded":
+        this.#concede(event);
+        break;
+    }
+  }
+
+  /** The reading lies within the defect's place, or the defect at a finer place of the same reading. */
+  #isAt(defect: { feature: string; paths: readonly string[] }, draft: Draft): boolean {
+    const path = draft.pathNow ?? "";
+    return defect.paths.some((one) => within(path, one) || (defect.feature === this.#feature && within(one, path)));
+  }
+
+  #mark(applies: (draft: Draft) => boolean, work: "replaced" | "reworked" | "rectified"): void {
+    for (const list of this.#live.values()) for (const draft of list) if (draft.awaits === "" && applies(draft)) draft.awaits = work;
+  }
+
+  #concede(event: PlaceEvent & { kind: "conceded" }): void {
+    const name = nameWithin(this.#scope, event.line.of);
+    const defect = this.#defects.get(name);
+    const { place } = event.line;
+    if (place && !holds(place.feature, this.#feature)) return;
+    for (const [key, list] of this.#live) {
+      const kept = list.filter((draft) => {
+        const isOf = defect ? this.#isAt(defect, draft) : nameWithin(this.#scope, draft.ref) === name;
+        // A concession names the place as the entry that it concedes wrote it.
+        if (!isOf || (place && !covers(place, defect ? (draft.pathNow ?? "") : draft.path))) return true;
+        return !this.#settle(draft, "conceded", event.block.ref);
+      });
+      this.#live.set(key, kept);
+    }
+  }
+
+  #move(event: PlaceEvent & { kind: "move" }): void {
+    const pairs: (readonly [from: string, to: string | undefined])[] = [];
+    for (const { from, to } of event.moves) {
+      if (!holds(from.feature, this.#feature) && !holds(to.feature, this.#feature)) continue;
+      const sources = pathsOf(from);
+      const targets = pathsOf(to);
+      if (from.feature === to.feature) {
+        if (sources.length === targets.length) for (const [i, source] of sources.entries()) pairs.push([source, targets[i]]);
+      } else if (holds(from.feature, this.#feature)) for (const source of sources) pairs.push([source, undefined]);
+    }
+    if (pairs.length === 0) return;
+    const goes = (path: string): string | undefined | false => {
+      for (const [from, to] of pairs) if (within(path, from)) return to === undefined ? undefined : to + path.slice(from.length);
+      return false;
+    };
+    const arrived = new Map<string, Draft[]>();
+    const stayed = new Map<string, Draft[]>();
+    for (const list of this.#live.values()) {
+      for (const draft of list) {
+        const next = goes(draft.pathNow ?? "");
+        if (next === false) this.#add(stayed, Walk.key(draft), draft);
+        else {
+          draft.pathNow = next;
+          if (next !== undefined) this.#add(arrived, Walk.key(draft), draft);
+        }
+      }
+    }
+    for (const list of stayed.values()) {
+      for (const draft of list) if (draft.awaits === "" && pairs.some(([, to]) => to !== undefined && within(draft.pathNow ?? "", to))) draft.awaits = "replaced";
+    }
+    for (const [key, list] of arrived) {
+      const last = list.at(-1);
+      const displaced = (stayed.get(key) ?? []).filter((draft) => !(last && !(draft.verdict === "out" && last.verdict === "out") && this.#settle(draft, "replaced", last.ref)));
+      stayed.set(key, [...displaced, ...list]);
+    }
+    this.#live = stayed;
+    const sizes = [...this.#sizes];
+    this.#sizes.clear();
+    for (const [path, size] of sizes) {
+      const next = goes(path);
+      if (next === false && !this.#sizes.has(path)) this.#sizes.set(path, size);
+      else if (typeof next === "string") this.#sizes.set(next, size);
+    }
+    for (const [, to] of pairs) if (to !== undefined && !this.#sizes.has(to)) this.#sizes.set(to, undefined);
+    for (const defect of this.#defects.values()) {
+      const moved = defect.paths.map(goes);
+      defect.paths = defect.paths.flatMap((path, i) => (moved[i] === false ? [path] : moved[i] === undefined ? [] : [moved[i]]));
+    }
+  }
+}
+
+/** Which reading of the amended entry each reading of an amending entry stands in for. */
+function amendments(scope: string, ask: Ask, readings: readonly Placed<Reading>[]): ReadonlyMap<number, number> {
+  const standIn = new Map<number, number>();
+  const amends = ask.facts(scope, "amends");
+  if (amends.length === 0) return standIn;
+  const targets = new Map<string, string>();
+  for (const { block, fact } of amends) targets.set(block.ref, nameWithin(scope, fact.ref));
+  const written = new Map<string, number>();
+  for (const [i, { block, fact }] of readings.entries()) {
+    const target = targets.get(block.ref);
+    const old = target === undefined ? undefined : written.get(`${target}|${fact.path}|${fact.state}`);
+    if (old !== undefined) standIn.set(i, old);
+    written.set(`${block.name}|${fact.path}|${fact.state}`, i);
+  }
+  return standIn;
+}
+
+/** Key: `scope|feature`. */
+export const placeHistory: Total<PlaceHistory> = {
+  name: "place-history",
+  compute(key: string, ask: Ask): PlaceHistory {
+    const bar = key.indexOf("|");
+    const scope = key.slice(0, bar);
+    const feature = key.slice(bar + 1);
+    const { type, revision, decision } = ask.total(jobContext, scope);
+    const limits = ask.total(limitsFor, limitsKey(type, revision, feature));
+    const placed = ask.readings(scope, feature);
+    const instruments = new Map<string, InstrumentBlock | undefined>();
+    const gaugeOf = (name: string): InstrumentBlock | undefined => {
+      if (name === "") return undefined;
+      if (!instruments.has(name)) instruments.set(name, ask.instrument(name));
+      return instruments.get(name);
+    };
+    const drafts = placed.map(
+      ({ block, fact }): Draft => ({
+        ref: block.ref, at: fact.at, cell: fact.cell, date: block.date, time: block.time, path: fact.path, pathNow: fact.path, result: fact.result,
+        measure: fact.measure, state: fact.state, size: fact.size, instrument: fact.instrument, standard: fact.standard, limitAt: -1, status: "current",
+        cause: "", causeRef: "", awaits: "", contradicts: undefined, suspect: isSuspect(gaugeOf(fact.instrument), block.date), verdict: "none",
+        outsideNew: false, notProven: false, end: undefined, bound: undefined,
+      }),
+    );
+    const judge = (draft: Draft): void => {
+      const line = chooseLimit(limits.readings, draft.path, draft.state, draft.size);
+      draft.limitAt = line?.at ?? -1;
+      Object.assign(draft, judgeReading(draft, line, gaugeOf(draft.instrument), decision));
+    };
+    const uncertainty = (draft: Draft): number | undefined => (draft.measure ? uncertaintyAt(gaugeOf(draft.instrument), draft.measure) : undefined);
+
+    const order = orderOfWork(scope, ask);
+    const standIn = amendments(scope, ask, placed);
+    const steps: Step[] = [];
+    const replaced = new Set<number>();
+    for (const [i, old] of standIn) {
+      replaced.add(old);
+      const draft = drafts[old] as Draft;
+      draft.status = "superseded";
+      draft.cause = "amended";
+      draft.causeRef = (drafts[i] as Draft).ref;
+    }
+    for (const [i, draft] of drafts.entries()) {
+      let origin = i;
+      for (let old = standIn.get(origin); old !== undefined; old = standIn.get(origin)) origin = old;
+      const from = drafts[origin] as Draft;
+      if (replaced.has(i)) judge(draft);
+      else steps.push({ order: order.get(from.ref) ?? 0, at: from.at, cell: from.cell, reading: i });
+    }
+    for (const event of placeEvents(scope, ask, order)) steps.push({ order: event.order, at: event.at, cell: -2, event });
+    steps.sort((a, b) => a.order - b.order || a.at - b.at || a.cell - b.cell);
+
+    const walk = new Walk(scope, feature, drafts, judge, uncertainty);
+    for (const step of steps) {
+      if (step.event) walk.happen(step.event);
+      else walk.take(drafts[step.reading as number] as Draft);
+    }
+    return { scope, feature, type, revision, limitsRef: limits.ref, readings: drafts };
+  },
+};
+
+/** Readings of a history by block; worked out once for each history that is asked about. */
+const byBlock = new WeakMap<PlaceHistory, ReadonlyMap<string, readonly HistoryReading[]>>();
+
+function groupedByBlock(history: PlaceHistory): ReadonlyMap<string, readonly HistoryReading[]> {
+  let groups = byBlock.get(history);
+  if (!groups) {
+    const made = new Map<string, HistoryReading[]>();
+    for (const one of history.readings) {
+      const list = made.get(one.ref);
+      if (list) list.push(one);
+      else made.set(one.ref, [one]);
+    }
+    groups = made;
+    byBlock.set(history, groups);
+  }
+  return groups;
+}
+
+/** Key: `scope|feature|ref`. The readings of one block of work, so that rules on a block are asked again only when its own readings stand differently. */
+export const blockReadings: Total<readonly HistoryReading[]> = {
+  name: "block-readings",
+  compute(key: string, ask: Ask): readonly HistoryReading[] {
+    const [scope = "", feature = "", ...ref] = key.split("|");
+    return groupedByBlock(ask.total(placeHistory, historyKey(scope, feature))).get(ref.join("|")) ?? [];
+  },
+};
+
+/** What each place shows now: by `path|state`, the last reading that speaks for it. */
+export function currentReadings(history: PlaceHistory): ReadonlyMap<string, HistoryReading> {
+  const now = new Map<string, HistoryReading>();
+  for (const one of history.readings) {
+    if (one.status === "superseded" || one.pathNow === undefined || one.result === "todo" || one.result === "bad") continue;
+    now.set(`${one.pathNow}|${one.state}`, one);
+  }
+  return now;
+}
