@@ -36,7 +36,7 @@ function one(nominal_mm: number, toleranceClass: string, end: End, expected: num
   };
 }
 
-function fit(
+function fitOf(
   nominal_mm: number,
   name: string,
   end: "least" | "greatest",
@@ -59,11 +59,11 @@ function fit(
 }
 
 export const checks: PublishedCheck[] = [
-  fit(25, "H7/h6", "least", 0, "metricmech.com, 25 H7/h6"),
-  fit(25, "H7/h6", "greatest", 34, "metricmech.com, 25 H7/h6"),
-  fit(29, "H7/h8", "greatest", 54, fitsTest),
-  fit(50, "H8/f7", "least", 25, closeRunning),
-  fit(50, "H8/f7", "greatest", 89, closeRunning),
+  fitOf(25, "H7/h6", "least", 0, "metricmech.com, 25 H7/h6"),
+  fitOf(25, "H7/h6", "greatest", 34, "metricmech.com, 25 H7/h6"),
+  fitOf(29, "H7/h8", "greatest", 54, fitsTest),
+  fitOf(50, "H8/f7", "least", 25, closeRunning),
+  fitOf(50, "H8/f7", "greatest", 89, closeRunning),
   one(25, "H7", "upper", 21, drawing),
   one(40, "h11", "lower", -160, drawing),
   one(10, "H10", "upper", 58, drawing),

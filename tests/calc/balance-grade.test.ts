@@ -1,0 +1,35 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { balanceGrades_mm_per_s, permissibleUnbalance } from "../../server/calc/balance-grade.ts";
+
+test("grades stand about 2.5 apart", () => {
+  for (const [index, grade] of balanceGrades_mm_per_s.entries()) {
+    const next = balanceGrades_mm_per_s[index + 1];
+    if (next !== undefined) expect(next / grade).toBeCloseTo(2.5, 0);
+  }
+});
+
+test("the mass centre of a rotor at its permissible unbalance moves at the speed of its grade", () => {
+  fc.assert(
+    fc.property(
+      fc.constantFrom(...balanceGrades_mm_per_s),
+      fc.integer({ min: 1, max: 200 }),
+      fc.integer({ min: 100, max: 20_000 }),
+      (grade, mass, speed) => {
+        const found = permissibleUnbalance(grade, mass, speed, 2);
+        if (!found.ok) throw new Error(found.refused);
+        const offset_mm = found.specific_g_mm_per_kg / 1000;
+        expect((offset_mm * speed * 2 * Math.PI) / 60 / grade).toBeCloseTo(1, 9);
+        expect(found.perPlane_g_mm * 2).toBeCloseTo(found.total_g_mm, 9);
+      },
+    ),
+  );
+});
+
+test.each([
+  [5, 8, 2700],
+  [6.3, 0, 2700],
+  [6.3, 8, 0],
+])("G %s, %s kg, %s rpm is refused", (grade, mass, speed) => {
+  expect(permissibleUnbalance(grade, mass, speed, 1)).toMatchObject({ ok: false });
+});
