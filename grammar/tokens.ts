@@ -276,7 +276,7 @@ export function scan(text: string): Scanned {
           }
         }
       }
-      if (keyword === NOTE && count === 0 && type === NOTE && (i >= length || (cls & BLANK) !== 0)) {
+      if (keyword === NOTE && count === 0 && last === 0 && type === NOTE && (i >= length || (cls & BLANK) !== 0)) {
         types[0] = NOTE;
         starts[0] = start;
         ends[0] = i;
@@ -363,6 +363,7 @@ export function scan(text: string): Scanned {
     } else if (code === 0xb0) {
       // A degree sign says nothing that the unit does not say.
       out.odd = true;
+      if (last === 0) last = T.Stray; // a note begins its line, with nothing but blanks before it
       i++;
       continue;
     } else {
