@@ -29,7 +29,7 @@ function refuseShape(table: readonly (readonly unknown[])[]): string | undefined
 }
 
 function transpose<T>(table: readonly (readonly T[])[]): T[][] {
-  return Array.from({ length: width(table) }, (_unused, column) => table.map((row) => row[column] as T));
+  return Array.from({ length: width(table) }, (_unused, column) => table.map((row) => row[column]));
 }
 
 /**

@@ -23,11 +23,10 @@ export function show(value: number, digits = 6): string {
   const rounded = Number(value.toPrecision(digits));
   if (rounded === 0) return "0";
   const text = String(rounded);
-  if (!text.includes("e")) return text;
-  return rounded.toLocaleString("en-GB", {
-    useGrouping: false,
-    maximumFractionDigits: 20,
-  });
+  const exponent = Number(text.split("e")[1] ?? 0);
+  if (exponent > 0) return BigInt(rounded).toString();
+  if (exponent < 0) return rounded.toFixed(Math.min(100, digits - 1 - exponent)).replace(/0+$/, "");
+  return text;
 }
 
 /**

@@ -79,11 +79,12 @@ export function modifiedZ(value: number, sample: readonly number[], leastSpread 
 
 /** The numbers that two neighbouring digits exchanged would give, in order of place; the point stays where it is. */
 export function transpositions(written: string): readonly number[] {
-  const places = [...written].flatMap((character, index) => (/[0-9]/.test(character) ? [index] : []));
+  const digits = written.split("");
+  const places = digits.flatMap((character, index) => (/[0-9]/.test(character) ? [index] : []));
   const found: number[] = [];
   for (let at = 0; at + 1 < places.length; at += 1) {
     const [first, second] = [places[at] ?? 0, places[at + 1] ?? 0];
-    const characters = [...written];
+    const characters = [...digits];
     const held = characters[first] ?? "";
     if (held === characters[second]) continue;
     characters[first] = characters[second] ?? "";

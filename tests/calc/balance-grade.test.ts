@@ -3,10 +3,8 @@ import { expect, test } from "vitest";
 import { balanceGrades_mm_per_s, permissibleUnbalance } from "../../server/calc/balance-grade.ts";
 
 test("grades stand about 2.5 apart", () => {
-  for (const [index, grade] of balanceGrades_mm_per_s.entries()) {
-    const next = balanceGrades_mm_per_s[index + 1];
-    if (next !== undefined) expect(next / grade).toBeCloseTo(2.5, 0);
-  }
+  const ratios = balanceGrades_mm_per_s.slice(1).map((grade, index) => grade / balanceGrades_mm_per_s[index]);
+  for (const ratio of ratios) expect(ratio).toBeCloseTo(2.5, 0);
 });
 
 test("the mass centre of a rotor at its permissible unbalance moves at the speed of its grade", () => {

@@ -18,6 +18,9 @@ test("differences of thousandths settle on the exact thousandth", () => {
 
 test("figures are written without exponent, without needless zeros and without minus zero", () => {
   expect(show(0.0000123)).toBe("0.0000123");
+  expect(show(1.25e-7)).toBe("0.000000125");
+  expect(show(-2e-9)).toBe("-0.000000002");
+  expect(show(3e22)).toBe("30000000000000000000000");
   expect(show(123456789, 9)).toBe("123456789");
   expect(show(97.88900001)).toBe("97.889");
   expect(show(-0)).toBe("0");

@@ -48,7 +48,7 @@ describe("against brute force", () => {
         if (!found.ok) {
           blocked += 1;
           if (!("blockedPlaces" in found)) throw new Error(found.refused);
-          expect(found.fittingParts.length).toBeLessThan(found.blockedPlaces.length);
+          if (found.fittingParts.length >= found.blockedPlaces.length) throw new Error("what was named is no block");
           return;
         }
         assembled += 1;
