@@ -3,7 +3,7 @@
  *
  * It works over char codes into arrays that are used again for each line, because every line of a shop's records passes through here and
  * nothing of a token is kept. The only context that a token's type depends on is the token before it: the word straight after a number is a
- * unit, unless it is a keyword other than `min` (which after a number is minutes, before one the bound).
+ * unit, unless it is a keyword that is no unit (`min` is one: after a number it is minutes, before one the bound).
  */
 import { isOddCloseQuote, isOpenQuote, isPlainBlank, isWideBlank } from "./blanks.ts";
 import { COMPOSITES, formOf, keywordsOf, type PrimitiveType } from "./form.ts";
@@ -62,9 +62,9 @@ export const ACCEPTS: Readonly<Record<PrimitiveType, readonly number[]>> = (() =
   const goNoGo = ["go", "no-go"].map((word) => keywordTypes.get(word) ?? 0);
   return {
     // After a name that is all digits (`engine 0412 Curlew-9`) the next word has the spelling of a unit.
-    name: [T.Name, T.Number, T.DigitWord, T.Unit], word: [T.Name], stepname: [T.Name, T.Number, T.DigitWord, ...keywords], needword: [T.Name, ...needs],
+    name: [T.Name, T.Number, T.DigitWord, T.Unit], word: [T.Name, T.Unit], stepname: [T.Name, T.Number, T.DigitWord, ...keywords], needword: [T.Name, ...needs],
     ref: [T.Name, T.Slashed, T.Number, T.DigitWord], text: [T.Text, T.OpenText], date: [T.Date], time: [T.Time], digest: [T.Digest], count: [T.Number],
-    arrangement: [T.Number, T.DigitWord], place: [T.Place, T.Name, T.Unit], colname: [T.Place, T.Name, ...soft], column: [T.Column, T.Slashed], code: [T.Slashed],
+    arrangement: [T.Number, T.DigitWord], place: [T.Place, T.Name, T.Unit], colname: [T.Place, T.Name, ...soft], column: [T.Column, T.Slashed, T.Unit], code: [T.Slashed],
     unitword: [T.Name, T.Slashed], rowlabel: [T.Number, T.Label, T.Time],
     // A cell that is no cell is still one: it is named as bad, and its neighbours keep their columns.
     cell: [T.Number, T.Dash, T.Query, T.Below, T.CommaNumber, T.Fraction, T.DigitWord, T.Unit, T.Name, T.Stray, T.Range, T.Date, T.Time, T.Slashed, ...goNoGo],
@@ -72,7 +72,10 @@ export const ACCEPTS: Readonly<Record<PrimitiveType, readonly number[]>> = (() =
   };
 })();
 
-const MIN = keywordTypes.get("min") ?? 0;
+/** Keywords that are spellings of units as well: after a number they are the unit (`10 min`, `25 hours`), elsewhere the keyword. */
+export const UNITS_TOO: readonly string[] = ["min", "hours", "start", "stroke", "drop"];
+const unitsToo = new Uint8Array(FIRST_KEYWORD + KEYWORDS.length);
+for (const word of UNITS_TOO) unitsToo[keywordTypes.get(word) ?? 0] = 1;
 const NOTE = keywordTypes.get("note") ?? 0;
 
 /** Open addressing over a rolling hash, so that looking a keyword up makes no substring. */
@@ -238,7 +241,7 @@ export function scan(text: string): Scanned {
       } while ((cls & (LETTER | DIGIT | JOINER)) !== 0);
       const keyword = lookUp(text, start, i, hash);
       const ended = i >= length || (cls & STOP) !== 0;
-      if (keyword !== 0 && ended && (!afterNumber || keyword !== MIN)) {
+      if (keyword !== 0 && ended && (!afterNumber || unitsToo[keyword] === 0)) {
         type = keyword;
       } else if (afterNumber) {
         while (i < length && (classOf(text, i) & STOP) === 0) i++;

@@ -58,7 +58,9 @@ const lexer = new Lexer(
       "Keyword",
       sticky(
         `${WORD}${END}`,
-        (word, matched) => keywords.has(word) && !(word === "min" && numbers.has(previous(matched))),
+        (word, matched) =>
+          keywords.has(word) &&
+          !(["min", "hours", "start", "stroke", "drop"].includes(word) && numbers.has(previous(matched))),
       ),
     ),
     token(
