@@ -45,6 +45,7 @@ const { values, positionals } = parseArgs({
     work: { type: "string" },
     settings: { type: "string" },
     restricted: { type: "boolean" },
+    extensions: { type: "string" },
   },
 });
 
@@ -100,6 +101,7 @@ async function main(): Promise<number> {
     dataFolder: join(work, "server"),
     restricted: values.restricted === true,
     driver: true,
+    ...(typeof values.extensions === "string" ? { extensionsFolder: values.extensions } : {}),
     settings: typeof values.settings === "string" ? (JSON.parse(values.settings) as Record<string, unknown>) : {},
   });
   let browser: Browser | undefined;

@@ -21,11 +21,12 @@
 //
 // Exit codes: 0 all passed, 1 some failed, 2 cannot run, 3 the editor could not be fetched.
 
+import { spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { runTests } from "@vscode/test-electron";
 import { build } from "esbuild";
-import { installEditor } from "./install.ts";
+import { installEditor, serverMain } from "./install.ts";
 import { editorObstacle } from "./obstacle.ts";
 import { type Run, runs } from "./runs.ts";
 
@@ -69,6 +70,46 @@ async function bundleSuites(run: Run, outfile: string, answers: string): Promise
   });
 }
 
+/** Packs the staged extension and installs the package into a folder of its own. @returns that folder. */
+function install(extension: string, work: string): string {
+  const vsix = join(work, "gudgeon.vsix");
+  const extensions = join(work, "extensions");
+  // Staged with the allow-list beside it, so that the package is what `npm run package` makes.
+  cpSync(join(root, ".vscodeignore"), join(extension, ".vscodeignore"));
+  for (const page of ["README.md", "CHANGELOG.md", "LICENSE"]) {
+    if (existsSync(join(root, page))) cpSync(join(root, page), join(extension, page));
+  }
+  const steps: [string, string[]][] = [
+    [
+      join(root, "node_modules/.bin/vsce"),
+      ["package", "--no-dependencies", "--allow-missing-repository", "--no-rewrite-relative-links", "--out", vsix],
+    ],
+    [
+      process.execPath,
+      [
+        ...[serverMain, "--accept-server-license-terms", "--server-data-dir", join(work, "install")],
+        ...["--extensions-dir", extensions, "--install-extension", vsix],
+      ],
+    ],
+  ];
+  for (const [program, args] of steps) {
+    const done = spawnSync(program, args, { cwd: extension, encoding: "utf8" });
+    if (done.status !== 0) throw new Error(`${program} ${args.join(" ")}\n${done.stdout}${done.stderr}`);
+  }
+  return extensions;
+}
+
+/** An extension that holds the tests and nothing else. @returns its folder. */
+function stageTestExtension(folder: string): string {
+  mkdirSync(folder, { recursive: true });
+  const manifest = {
+    ...{ name: "editor-tests", publisher: "gudgeon-tests", version: "1.0.0", engines: { vscode: "^1.100.0" } },
+    ...{ main: "./editor-tests.cjs", activationEvents: [] },
+  };
+  writeFileSync(join(folder, "package.json"), JSON.stringify(manifest));
+  return folder;
+}
+
 type Counts = { passed: number; failed: number };
 
 async function runOne(run: Run): Promise<Counts> {
@@ -80,20 +121,26 @@ async function runOne(run: Run): Promise<Counts> {
   mkdirSync(answers, { recursive: true });
   cpSync(join(root, run.folder), folder, { recursive: true });
   stageExtension(run, extension);
-  // Inside the extension: the workbench runs the tests in the host in which the extension around them runs.
-  const tests = join(extension, "editor-tests.cjs");
+  const extensions = run.installed ? install(extension, work) : undefined;
+  // Beside the extension's own manifest: the workbench runs the tests in the host in which the extension around them
+  // runs. An installed extension stays as it was packed, so there the tests come in an extension of their own.
+  const around = extensions === undefined ? extension : stageTestExtension(join(work, "tests"));
+  const tests = join(around, "editor-tests.cjs");
   await bundleSuites(run, tests, answers);
 
-  console.log(`${run.name} (${run.host} host${run.restricted ? ", restricted mode" : ""}): ${run.suites.join(", ")}`);
+  console.log(
+    `${run.name} (${run.host} host${run.restricted ? ", restricted mode" : ""}${run.installed ? ", from a package" : ""}): ${run.suites.join(", ")}`,
+  );
   const launchArgs = ["--experimental-strip-types", "--disable-warning=ExperimentalWarning", join(here, "launcher.ts")];
   launchArgs.push(folder, `--work=${work}`);
+  if (extensions !== undefined) launchArgs.push(`--extensions=${extensions}`);
   if (run.restricted) launchArgs.push("--restricted");
   if (run.settings) launchArgs.push(`--settings=${JSON.stringify(run.settings)}`);
   let code = 0;
   try {
     await runTests({
       vscodeExecutablePath: process.execPath,
-      extensionDevelopmentPath: extension,
+      extensionDevelopmentPath: around,
       extensionTestsPath: tests,
       launchArgs,
       reuseMachineInstall: true,

@@ -10,6 +10,8 @@ export type Run = {
   readonly folder: string;
   /** Opens the folder in restricted mode. */
   readonly restricted?: boolean;
+  /** Packs the extension and installs the package, as a person would, in place of loading it from its folder. */
+  readonly installed?: boolean;
   /** Settings of the person at the editor. */
   readonly settings?: Readonly<Record<string, unknown>>;
 };
@@ -17,5 +19,6 @@ export type Run = {
 export const runs: readonly Run[] = [
   { name: "desktop", suites: ["smoke"], host: "node", folder: "tests/vscode/fixture" },
   { name: "restricted", suites: ["smoke"], host: "node", folder: "tests/vscode/fixture", restricted: true },
+  { name: "installed", suites: ["smoke"], host: "node", folder: "tests/vscode/fixture", installed: true },
   { name: "worker", suites: ["smoke"], host: "browser", folder: "tests/vscode/fixture" },
 ];
