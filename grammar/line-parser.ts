@@ -118,6 +118,8 @@ function vocabularyOf(form: Form, into: Set<TokenType>): Set<TokenType> {
 /** One leading word's grammar. The index of each form node serves as chevrotain's occurrence index, so recording and parsing agree. */
 class LineGrammar extends EmbeddedActionsParser {
   fields: Field[] = [];
+  /** How many tokens the line has; the input that chevrotain keeps is padded at its end. */
+  count = 0;
   readonly line: ParserMethod<[], void>;
   readonly #composites = new Map<CompositeType, ParserMethod<[], void>>();
 
@@ -138,7 +140,7 @@ class LineGrammar extends EmbeddedActionsParser {
   /** The position of the token that comes next: tokens carry it as their offset. */
   #here(): number {
     const next = this.LA(1);
-    return next.tokenType.name === "EOF" ? this.input.length : next.startOffset;
+    return next.tokenType.name === "EOF" ? this.count : next.startOffset;
   }
 
   #walk(form: Form, keep: boolean): void {
@@ -251,6 +253,7 @@ function withGrammar(line: Scanned, lead: string | undefined, source: string): {
   Error.stackTraceLimit = 0; // a broken line costs half without a stack that nobody reads
   try {
     parser.input = tokens;
+    parser.count = line.count;
     parser.line();
   } finally {
     Error.stackTraceLimit = limit;
