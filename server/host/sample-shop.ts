@@ -5,8 +5,8 @@ import { join, resolve } from "node:path";
 
 const samples = resolve(import.meta.dirname, "../../samples");
 
-/** The folder under samples/ whose name begins with the first of these that there is. */
-const preferred: readonly string[] = ["saltmarsh", "half-done", "walkthrough"];
+/** The first of these with which a folder under samples/ begins: a job half done has the most to show. */
+const preferred: readonly string[] = ["saltmarsh", "bench", "clean"];
 
 /** @returns the full path of the shop to show, the first of all when none is preferred; undefined when there is none. */
 export function sampleShop(): string | undefined {
@@ -14,6 +14,7 @@ export function sampleShop(): string | undefined {
   const folders = readdirSync(samples, { withFileTypes: true })
     .filter((entry) => entry.isDirectory())
     .map((entry) => entry.name)
+    .filter((name) => readdirSync(join(samples, name)).some((file) => file.endsWith(".gudgeon")))
     .sort();
   const names = preferred.map((want) => folders.find((have) => have.startsWith(want)));
   const name = names.find((found) => found !== undefined) ?? folders[0];
