@@ -28,13 +28,3 @@ export function show(value: number, digits = 6): string {
   if (exponent < 0) return rounded.toFixed(Math.min(100, digits - 1 - exponent)).replace(/0+$/, "");
   return text;
 }
-
-/**
- * Writes a figure with a fixed count of decimals, without a minus sign on zero.
- * @param value any finite number below 1e21 in size
- * @param decimals 0 to 20
- */
-export function fixed(value: number, decimals: number): string {
-  const text = value.toFixed(decimals);
-  return Number(text) === 0 ? (0).toFixed(decimals) : text;
-}

@@ -1,4 +1,4 @@
-import { show } from "./figures.ts";
+import { settle, show } from "./figures.ts";
 import type { Result, Worked } from "./result.ts";
 import { answer, refuse, refuseNotPositive } from "./result.ts";
 
@@ -28,8 +28,8 @@ export function wrenchRange(dial_Nm: number, greatest_Nm: number, least_Nm?: num
     if (least_Nm > greatest_Nm) return refuse("The least setting is above the greatest setting.");
   }
   const share = dial_Nm / greatest_Nm;
-  // Compared by multiplying, so that exactly a fifth counts as inside.
-  const belowFifth = dial_Nm * 5 < greatest_Nm;
+  // Settled first, so that exactly a fifth counts as inside: 3 x 0.2 is a little more than 0.6 in binary.
+  const belowFifth = dial_Nm < settle(greatest_Nm * leastShareOfRange);
   const verdict =
     dial_Nm > greatest_Nm
       ? ("above its greatest setting" as const)

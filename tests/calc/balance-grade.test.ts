@@ -31,3 +31,13 @@ test.each([
 ])("G %s, %s kg, %s rpm is refused", (grade, mass, speed) => {
   expect(permissibleUnbalance(grade, mass, speed, 1)).toMatchObject({ ok: false });
 });
+
+test("the working goes from speed to grade to rotor to plane", () => {
+  expect(permissibleUnbalance(6.3, 8, 2700, 2)).toMatchObject({
+    steps: [
+      "2700 rpm is 282.7 rad/s.",
+      "G 6.3: 1000 x 6.3 / 282.7 = 22.28 g.mm for each kilogram (ISO 21940-11).",
+      "For 8 kg: 178.3 g.mm, half in each plane: 89.13 g.mm.",
+    ],
+  });
+});

@@ -62,3 +62,13 @@ test.each([
   ["a pitch too coarse", () => threadStressArea(10, 3, "metric")],
   ["no pitch", () => threadStressArea(10, 0, "metric")],
 ])("%s is refused", (_title, run) => expect(run()).toMatchObject({ ok: false }));
+
+test("the working goes from stiffness to stretch to stress", () => {
+  expect(stretchFromPreload(25_000, [{ length_mm: 50, area_mm2: 58 }], 205_000)).toMatchObject({
+    steps: [
+      "Stiffness: 1 / sum of length / (area x E) = 237800 N/mm.",
+      "Stretch: 25000 N / 237800 N/mm = 0.1051 mm.",
+      "Stress in the thinnest part: 431 MPa. Good only below the yield of the bolt; the maker's stretch goes first.",
+    ],
+  });
+});

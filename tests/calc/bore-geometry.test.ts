@@ -115,3 +115,22 @@ test("out-of-round and taper do not change when the whole bore is larger, nor wi
     }),
   );
 });
+
+test("a lone reading of a small bore, with the first cell missing, is greatest and least at once", () => {
+  const lone = geometry({ levels: ["mid"], axes, diameter_mm: [[null, 0.8]] });
+  expect(lone.greatest).toEqual({ value_mm: 0.8, level: "mid", axis: "axial" });
+  expect(lone.least).toEqual(lone.greatest);
+  expect(lone.measured).toBe(1);
+});
+
+test("the working is told level by level and axis by axis", () => {
+  expect(geometry(whole).steps).toEqual([
+    "6 of 6 diameters measured, by the two-point method.",
+    "Greatest 98.024 mm at skirt axial; least 98.012 mm at head thrust.",
+    "Out-of-round at head: greatest less least of the axes = 0.003 mm.",
+    "Out-of-round at mid: greatest less least of the axes = 0.001 mm.",
+    "Out-of-round at skirt: greatest less least of the axes = 0.003 mm.",
+    "Taper on thrust: skirt less head = 0.009 mm.",
+    "Taper on axial: skirt less head = 0.009 mm.",
+  ]);
+});

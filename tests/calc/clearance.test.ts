@@ -78,3 +78,19 @@ test("sizes that are not greater than zero are refused", () => {
   expect(clearance(0, 1)).toMatchObject({ ok: false });
   expect(clearance(1, Number.NaN)).toMatchObject({ ok: false });
 });
+
+test("limits that at most touch are an interference", () => {
+  const touching = { holeLeast_mm: 50, holeGreatest_mm: 50.025, shaftLeast_mm: 50.025, shaftGreatest_mm: 50.042 };
+  expect(clearanceRange(touching)).toMatchObject({ greatest_mm: 0, kind: "interference" });
+});
+
+test("size to size has no interference, not even a negative zero", () => {
+  const equal = clearance(25, 25);
+  expect(equal.ok && Object.is(equal.interference_mm, 0)).toBe(true);
+});
+
+test("the working names hole and shaft", () => {
+  expect(clearance(25, 25.02)).toMatchObject({
+    steps: ["Hole less shaft: 25 mm - 25.02 mm = -0.02 mm, an interference."],
+  });
+});

@@ -72,3 +72,27 @@ test.each([
     () => combinedUncertainty([{ name: "x", expandedUncertainty: 1, coverageFactor: 2, sensitivity: 1 }], 0),
   ],
 ])("%s is refused", (_title, run) => expect(run()).toMatchObject({ ok: false }));
+
+test("a coverage factor below one is a factor, and one unusable reading is enough to refuse", () => {
+  const part = { name: "x", expandedUncertainty: 1, coverageFactor: 0.5, sensitivity: 1 };
+  expect(combinedUncertainty([part], 0.5)).toMatchObject({ standard: 2, expanded: 1 });
+  const good = { value: 1, expandedUncertainty: 0.1 };
+  expect(formulaUncertainty("+", { ...good, value: Number.NaN }, good)).toMatchObject({ ok: false });
+  expect(formulaUncertainty("+", good, { ...good, value: Number.NaN })).toMatchObject({ ok: false });
+});
+
+test("the working tells each part and the root", () => {
+  const found = formulaUncertainty(
+    "-",
+    { value: 98.031, expandedUncertainty: 0.003 },
+    { value: 97.889, expandedUncertainty: 0.004 },
+  );
+  expect(found).toMatchObject({
+    steps: [
+      "98.031 - 97.889 = 0.142.",
+      "first reading: 0.003 / 2 = 0.0015.",
+      "second reading: 0.004 / 2 = 0.002.",
+      "Root of the sum of squares 0.0025; times 2 = 0.005. Independent instruments are assumed.",
+    ],
+  });
+});

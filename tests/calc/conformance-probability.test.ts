@@ -32,3 +32,15 @@ test.each([
   ["no uncertainty", () => conformanceProbability(1, 0, { upper: 2 })],
   ["crossed limits", () => conformanceProbability(1, 1, { lower: 2, upper: 1 })],
 ])("%s is refused", (_title, run) => expect(run()).toMatchObject({ ok: false }));
+
+test("the working has one line for each limit there is", () => {
+  const one = conformanceProbability(-5.47, 0.05, { upper: -5.4 });
+  expect(one).toMatchObject({
+    steps: [
+      "Above -5.4: z = (-5.47 - -5.4) / 0.05 = -1.4, probability 0.0808.",
+      "Inside the limits with probability 0.919 (JCGM 106, normal distribution).",
+    ],
+  });
+  const both = conformanceProbability(13.6, 1.8, { lower: 12.5, upper: 16.3 });
+  expect(both.ok && both.steps.length).toBe(3);
+});

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { fixed, settle, show } from "../../server/calc/figures.ts";
+import { settle, show } from "../../server/calc/figures.ts";
 
 test("a difference of two readings is the decimal that it looks like", () => {
   expect(98.031 - 97.889).not.toBe(0.142);
@@ -24,6 +24,4 @@ test("figures are written without exponent, without needless zeros and without m
   expect(show(123456789, 9)).toBe("123456789");
   expect(show(97.88900001)).toBe("97.889");
   expect(show(-0)).toBe("0");
-  expect(fixed(-0.0001, 2)).toBe("0.00");
-  expect(fixed(1.005, 1)).toBe("1.0");
 });

@@ -73,3 +73,16 @@ test.each([
   ["a negative uncertainty", () => guardBand(1, { upper: 1 }, -1, "guarded")],
   ["a reading that is none", () => guardBand(Number.NaN, { upper: 1 }, 0, "guarded")],
 ])("%s is refused", (_title, run) => expect(run()).toMatchObject({ ok: false }));
+
+test("the working tells the limits as they are and as they are drawn in", () => {
+  const steps = (run: ReturnType<typeof guardBand>) => (run.ok ? run.steps : []);
+  expect(steps(guardBand(98.0205, limits, 0.003, "guarded"))).toEqual([
+    "Limits 98..98.022 drawn in by the uncertainty 0.003: 98.003..98.019.",
+    "98.0205 is 0.0015 inside its nearest limit: not proven (ISO 14253-1).",
+  ]);
+  expect(steps(guardBand(98.08, { upper: 98.07 }, 0.003, "guarded"))).toEqual([
+    "Limits max 98.07 drawn in by the uncertainty 0.003: max 98.067.",
+    "98.08 is 0.01 outside its nearest limit: not conforming (ISO 14253-1).",
+  ]);
+  expect(steps(guardBand(60, { lower: 55 }, 2, "simple"))).toEqual(["Simple rule: 60 against min 55: conforming."]);
+});

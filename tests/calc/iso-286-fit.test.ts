@@ -151,3 +151,21 @@ test("holes K to P with the shaft h give the same fit as the hole H with the mir
     }),
   );
 });
+
+test("up to and including 3 mm, holes K to R are the mirrored shaft alone", () => {
+  expect(deviations(3, "N7")).toEqual([-14, -4]);
+  expect(deviations(3, "K5")).toEqual([-4, 0]);
+  expect(deviations(3.001, "N7")).toEqual([-16, -4]);
+});
+
+test("the working names step, grade and limits", () => {
+  expect(gradeTolerance(30, 7)).toMatchObject({
+    steps: ["30 mm lies in the step over 18 up to and including 30 mm; grade 7 is 21 um wide there."],
+  });
+  expect(toleranceClassLimits(98, "g6")).toMatchObject({
+    steps: [
+      "98 g6: grade 6 is 22 um wide at this size.",
+      "Deviations -34 and -12 um give 97.966 to 97.988 mm (ISO 286).",
+    ],
+  });
+});

@@ -16,6 +16,11 @@ describe("a bore of 98 mm", () => {
     expect(suspicions({ written: "98.012", siblings, believable })).toEqual([]);
     expect(suspicions({ written: "98.025", siblings, believable })).toEqual([]);
   });
+  test("at either end of what is believable draws nothing", () => {
+    expect(suspicions({ written: "90", believable })).toEqual([]);
+    expect(suspicions({ written: "110", believable })).toEqual([]);
+    expect(suspicions({ written: "9", believable })).toEqual([["ten times off", 90]]);
+  });
   test("ten times off, either way, and a hundred times", () => {
     expect(suspicions({ written: "9.8012", believable })).toEqual([["ten times off", 98.012]]);
     expect(suspicions({ written: "980.12", believable })).toEqual([["ten times off", 98.012]]);

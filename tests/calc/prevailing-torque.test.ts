@@ -28,3 +28,14 @@ test.each([
   ["a drag above the reading", () => torqueApart(1, 2)],
   ["a negative drag of a reading", () => torqueApart(1, -2)],
 ])("%s is refused", (_title, run) => expect(run()).toMatchObject({ ok: false }));
+
+test("a table with one figure is no crossed range, and the working shows the drag apart", () => {
+  expect(torqueWithDrag(40, 40, 0)).toMatchObject({
+    ok: true,
+    steps: ["Table 40 to 40 N.m and drag 0 N.m: 40 to 40 N.m at the wrench."],
+  });
+  const low = torqueWithDrag(38, 42, 1, 1.1);
+  expect(low.ok && low.steps[1]).toBe("Drag is below the least of 1.1 N.m: the nut is not used again.");
+  const enough = torqueWithDrag(38, 42, 1.2, 1.1);
+  expect(enough.ok && enough.steps[1]).toBe("Drag is not below the least of 1.1 N.m.");
+});

@@ -71,3 +71,31 @@ test("every material has a source and is found by its name once", () => {
     expect(expansionOf(entry.material)).toMatchObject({ ok: true, expansion_um_per_m_K: entry.expansion_um_per_m_K });
   }
 });
+
+test("the ends of the temperature range are inside it", () => {
+  expect(sizeAtReference({ ...warm, partTemperature_C: -10, instrumentTemperature_C: 60 })).toMatchObject({ ok: true });
+  expect(sizeAtReference({ ...warm, partTemperature_C: 60, instrumentTemperature_C: -10 })).toMatchObject({ ok: true });
+});
+
+test("the doubt is five hundredths of what was corrected, part and instrument combined", () => {
+  const found = sizeAtReference({
+    reading_mm: 100,
+    partTemperature_C: 30,
+    partExpansion_um_per_m_K: 30,
+    instrumentTemperature_C: 30,
+    instrumentExpansion_um_per_m_K: 40,
+  });
+  // 0.030 and 0.040 mm make 0.050 mm, of which 5 % is 0.0025 mm.
+  expect(found.ok && found.doubt_mm).toBeCloseTo(0.0025, 9);
+});
+
+test("the working tells both temperatures and the size at 20 C", () => {
+  const found = sizeAtReference({ ...warm, partExpansion_um_per_m_K: 23.6, reading_mm: 97.889 });
+  expect(found).toMatchObject({
+    steps: [
+      "Part at 26 C, 23.6 um/(m K): grown by 13.9 um against 20 C.",
+      "Instrument at 26 C, 11.5 um/(m K): scale grown by 6.75 um.",
+      "97.889 mm - 0.007106 mm = 97.8818943 mm at 20 C (ISO 1).",
+    ],
+  });
+});

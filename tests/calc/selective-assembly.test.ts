@@ -151,3 +151,14 @@ test.each([
   expect(found.ok).toBe(false);
   expect(found).not.toHaveProperty("blockedPlaces");
 });
+
+test("the working names every pair and what no other assignment betters", () => {
+  const found = selectiveAssembly(items("bore", [98_010, 98_020]), items("piston", [97_900, 97_890]), limits);
+  expect(found).toMatchObject({
+    steps: [
+      "bore 1 takes piston 2: clearance 0.12 mm.",
+      "bore 2 takes piston 1: clearance 0.12 mm.",
+      "Clearances from 0.12 to 0.12 mm, spread 0 mm: no assignment within 0.105..0.142 mm has less.",
+    ],
+  });
+});

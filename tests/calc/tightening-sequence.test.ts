@@ -80,3 +80,19 @@ test.each([
   ["crossed limits", { ...plan, stages: [{ by: "torque", low_Nm: 22, high_Nm: 18 }] as const }],
   ["an angle of zero", { ...plan, stages: [{ by: "angle", low_deg: 0, high_deg: 90 }] as const }],
 ])("a plan with %s is refused", (_title, faulty) => expect(checkTightening(faulty, [])).toMatchObject({ ok: false }));
+
+test("small limits are limits, and the working says how it went", () => {
+  const light: TighteningPlan = { order: ["a"], stages: [{ by: "torque", low_Nm: 0.4, high_Nm: 0.6 }] };
+  expect(checkTightening(light, [{ stage: 1, fastener: "a", torque_Nm: 0.5 }])).toMatchObject({
+    complete: true,
+    steps: [
+      "1 fasteners in 1 stages, in the order a.",
+      "Every fastener was tightened in every stage, in order and within its limits.",
+    ],
+  });
+  expect(checkTightening(light, [])).toMatchObject({
+    complete: false,
+    findings: [{ says: "a was not tightened in stage 1." }],
+    steps: [expect.any(String), "1 departures from the plan."],
+  });
+});

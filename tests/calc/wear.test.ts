@@ -103,3 +103,27 @@ describe("rate and forecast", () => {
     expect(forecasts).toBeGreaterThan(50);
   });
 });
+
+test("the working of share, rate and forecast", () => {
+  expect(wearShare(98.046, 98.022, 98.07)).toMatchObject({
+    steps: [
+      "Allowance: from 98.022 mm (new) to 98.07 mm (wear limit) = 0.048 mm.",
+      "98.046 mm has used 0.024 mm, 50 % of the allowance.",
+    ],
+  });
+  expect(wearShare(98.01, 98.022, 98.07)).toMatchObject({
+    steps: [expect.any(String), "98.01 mm is within the new limits: none of the allowance is used."],
+  });
+  expect(wearRate(inventedWear)).toMatchObject({
+    steps: [
+      "Least-squares line through 5 readings: 0.00231 mm in 100 h.",
+      "Standard error 0.0000712 mm in 100 h; t for 95 % and 3 degrees of freedom is 3.182.",
+      "Interval 0.00208 to 0.00254 mm in 100 h.",
+    ],
+  });
+  const forecast = wearForecast(inventedWear, 98.07);
+  expect(forecast.ok && forecast.steps[1]).toBe("0.0225 mm to the limit of 98.07 mm at that rate: 973 h.");
+  expect(forecast.ok && forecast.steps[2]).toBe(
+    "The 95 % band of the line meets the limit between 806 and 1170 h from the last reading.",
+  );
+});

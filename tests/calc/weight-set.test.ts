@@ -91,3 +91,10 @@ test.each([
   ],
   ["no pair", () => opposedPairs(parts([1, 2]), [])],
 ])("%s is refused", (_title, run) => expect(run()).toMatchObject({ ok: false }));
+
+test("the working names the heaviest, the lightest and the limit", () => {
+  expect(weightSet(parts([514, 512.3]), 2)).toMatchObject({
+    steps: ["Heaviest piston 1 514 g less lightest piston 2 512.3 g = 1.7 g, limit 2 g."],
+  });
+  expect(pairOpposed(parts([512, 513]))).toMatchObject({ steps: ["piston 1 512 g and piston 2 513 g differ by 1 g."] });
+});

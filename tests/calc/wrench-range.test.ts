@@ -22,3 +22,19 @@ test.each([
 ])("%s, %s, %s is refused", (dial, greatest, least) => {
   expect(wrenchRange(dial, greatest, least)).toMatchObject({ ok: false });
 });
+
+test("a fifth of any whole setting is inside", () => {
+  for (let greatest = 1; greatest <= 500; greatest += 1) {
+    expect(wrenchRange(greatest / 5, greatest)).toMatchObject({ verdict: "inside" });
+  }
+});
+
+test("the share and its working", () => {
+  expect(wrenchRange(34.3, 55)).toMatchObject({
+    share: 34.3 / 55,
+    steps: ["34.3 N.m on the dial is 62.4 % of the greatest setting 55 N.m: inside the range."],
+  });
+  expect(wrenchRange(5, 55)).toMatchObject({
+    steps: ["5 N.m on the dial is 9.09 % of the greatest setting 55 N.m: below a fifth."],
+  });
+});
