@@ -1,8 +1,10 @@
 /** The main story: the Curlew-9 C9-0412 through job J26-014, from receipt to dispatch, and a short service job on a Tern-4. */
+
 import { buildStage } from "./clean-build.ts";
 import { inspectStage } from "./clean-inspect.ts";
 import { closeStage, runStage } from "./clean-run.ts";
-import { CURLEW_ROUTE, curlewFile, instrumentsFile, PEOPLE, SHOP, standsFile, TERN_SERVICE_ROUTE, ternFile } from "./shop-files.ts";
+import { curlewFile, ternFile } from "./engine-type-files.ts";
+import { CURLEW_ROUTE, instrumentsFile, PEOPLE, SHOP, standsFile, TERN_SERVICE_ROUTE } from "./shop-files.ts";
 import { members } from "./text.ts";
 import type { SampleFolder } from "./write.ts";
 
@@ -136,7 +138,7 @@ function strip(folder: SampleFolder): void {
         "open rear-case",
         "open sump",
         'remove part "CR-B" serial "CR-311" at cam-ring scrapped "Old revision, replaced under B-07"',
-        'note Cam ring shows the light pitting that B-07 speaks of, second exhaust lobe',
+        "note Cam ring shows the light pitting that B-07 speaks of, second exhaust lobe",
         folder.photo("reduction-gear.png", "Planet carrier, as opened", "gear"),
         "labour ATH 6 h strip",
         "labour HDM 6 h strip",

@@ -31,7 +31,14 @@ const WIDTH = 160;
 const HEIGHT = 120;
 /** Bench green, steel in four shades, oil, rust, chalk mark. */
 const PALETTE = [
-  [58, 74, 66], [98, 104, 108], [134, 140, 144], [172, 178, 182], [208, 212, 214], [40, 34, 28], [140, 78, 44], [236, 228, 190],
+  [58, 74, 66],
+  [98, 104, 108],
+  [134, 140, 144],
+  [172, 178, 182],
+  [208, 212, 214],
+  [40, 34, 28],
+  [140, 78, 44],
+  [236, 228, 190],
 ];
 
 /** What is drawn: round parts on a bench, fins, a crack with a chalk ring. */

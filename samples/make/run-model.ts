@@ -59,7 +59,13 @@ export function runLog(model: EngineModel, plan: RunPlan): RunLog {
   const sample = (time: string, rpm: number, share: number): void => {
     const turning = rpm > 0;
     const thick = Math.max(-6, Math.min(16, (60 - oil_C) * 0.35));
-    const oil_psi = turning ? share * (18 + (model.oil_psi - 18) * Math.min(1, rpm / model.full_rpm) ** 0.62 + thick * Math.min(1, 0.35 + rpm / model.full_rpm) + jitter(0.8)) : 0;
+    const oil_psi = turning
+      ? share *
+        (18 +
+          (model.oil_psi - 18) * Math.min(1, rpm / model.full_rpm) ** 0.62 +
+          thick * Math.min(1, 0.35 + rpm / model.full_rpm) +
+          jitter(0.8))
+      : 0;
     const load = (rpm / model.full_rpm) ** 2;
     const map_inHg = turning ? 11.6 + 20.5 * load ** 0.9 + jitter(0.15) : plan.pressure_inHg;
     const flow = turning ? 9 + (model.fuelFull_Lh - 9) * (rpm / model.full_rpm) ** 3 * 0.96 + jitter(0.4) : 0;
@@ -79,7 +85,13 @@ export function runLog(model: EngineModel, plan: RunPlan): RunLog {
     const load = (rpm / model.full_rpm) ** 2.4;
     const turning = rpm > 0;
     for (const [i, head] of heads_C.entries()) {
-      const target = plan.air_C + (turning ? model.idleRise_C + (model.headRise_C - model.idleRise_C) * load + (model.offsets_C[i] ?? 0) * (0.3 + 0.7 * load) : 12);
+      const target =
+        plan.air_C +
+        (turning
+          ? model.idleRise_C +
+            (model.headRise_C - model.idleRise_C) * load +
+            (model.offsets_C[i] ?? 0) * (0.3 + 0.7 * load)
+          : 12);
       heads_C[i] = head + (target - head) * (1 - Math.exp(-seconds / (turning ? 330 : 900)));
     }
     const oilTarget = plan.air_C + (turning ? 34 + 28 * load : 6);
@@ -99,7 +111,8 @@ export function runLog(model: EngineModel, plan: RunPlan): RunLog {
     for (let i = 0; i < phase.minutes; i++) {
       minute++;
       ran++;
-      advance(phase.rpm, 60);
+      // The last ten seconds of the first minute are left over.
+      advance(phase.rpm, ran === 1 ? 10 : 60);
       sample(clock(minute), phase.rpm, 1);
     }
   }
@@ -108,16 +121,36 @@ export function runLog(model: EngineModel, plan: RunPlan): RunLog {
     advance(0, 60);
     sample(clock(minute), 0, 0);
   }
-  const head = ["log time crank.speed/rpm", "manifold.pressure/inHg", "oil.pressure/psi", "oil.temp/C", "fuel.pressure/psi", "fuel.flow/L/h", `cht[1..${model.cylinders}]/C`].join(" ");
+  const head = [
+    "log time crank.speed/rpm",
+    "manifold.pressure/inHg",
+    "oil.pressure/psi",
+    "oil.temp/C",
+    "fuel.pressure/psi",
+    "fuel.flow/L/h",
+    `cht[1..${model.cylinders}]/C`,
+  ].join(" ");
   return { lines: [`  ${head}`, ...table(rows)], running_h: ran / 60, fuel_L, stop: clock(minute) };
 }
 
 export const CURLEW_MODEL: EngineModel = {
-  cylinders: 9, full_rpm: 2300, oil_psi: 80, headRise_C: 185, idleRise_C: 92, fuelFull_Lh: 98,
-  offsets_C: [-6, -3, 1, 5, 8, 6, 2, -2, -5], fuel_psi: 4.6,
+  cylinders: 9,
+  full_rpm: 2300,
+  oil_psi: 80,
+  headRise_C: 185,
+  idleRise_C: 92,
+  fuelFull_Lh: 98,
+  offsets_C: [-6, -3, 1, 5, 8, 6, 2, -2, -5],
+  fuel_psi: 4.6,
 };
 
 export const TERN_MODEL: EngineModel = {
-  cylinders: 4, full_rpm: 2600, oil_psi: 58, headRise_C: 172, idleRise_C: 84, fuelFull_Lh: 38,
-  offsets_C: [-4, -1, 5, 3], fuel_psi: 4.1,
+  cylinders: 4,
+  full_rpm: 2600,
+  oil_psi: 58,
+  headRise_C: 172,
+  idleRise_C: 84,
+  fuelFull_Lh: 38,
+  offsets_C: [-4, -1, 5, 3],
+  fuel_psi: 4.1,
 };

@@ -31,6 +31,8 @@ export interface Fastener {
   readonly high: number;
   readonly lube: string;
   readonly locking?: string;
+  /** To be torqued again after the last run. */
+  readonly retorque?: boolean;
   readonly instrument: string;
   /** Adapter and wrench length in mm. */
   readonly adapter?: readonly [number, number];
@@ -53,7 +55,13 @@ function boundsText(feature: Feature): string[] {
   else {
     const low = feature.fresh?.[0];
     const fresh = feature.fresh;
-    out.push(!fresh ? "" : low === undefined ? `new max ${d(fresh[1])} ${feature.unit}` : `new ${d(low)}..${d(fresh[1])} ${feature.unit}`);
+    out.push(
+      !fresh
+        ? ""
+        : low === undefined
+          ? `new max ${d(fresh[1])} ${feature.unit}`
+          : `new ${d(low)}..${d(fresh[1])} ${feature.unit}`,
+    );
     out.push(feature.wear ? `wear ${feature.wear[0]} ${d(feature.wear[1])} ${feature.unit}` : "");
   }
   return out;
@@ -62,7 +70,11 @@ function boundsText(feature: Feature): string[] {
 /** The `limit` lines of features, one a line, aligned. */
 export function limitLines(features: readonly Feature[]): string[] {
   return columns(
-    features.map((feature) => [`limit ${placeOf(feature.name, feature.rows)}`, ...boundsText(feature), [feature.state ?? "", `ref "${feature.ref}"`].filter(Boolean).join("  ")]),
+    features.map((feature) => [
+      `limit ${placeOf(feature.name, feature.rows)}`,
+      ...boundsText(feature),
+      [feature.state ?? "", `ref "${feature.ref}"`].filter(Boolean).join("  "),
+    ]),
   );
 }
 
@@ -73,6 +85,7 @@ export function torqueLimitLines(fasteners: readonly Fastener[]): string[] {
       `${f.low}..${f.high} N.m`,
       f.lube,
       f.locking ? `locking ${f.locking}` : "",
+      f.retorque ? "retorque" : "",
       `ref "${f.ref}"`,
     ]),
   );
@@ -110,26 +123,51 @@ export function readAll(feature: Feature, random: () => number, how: "worn" | "f
   const labels = feature.rows === "" ? [""] : labelsOf(feature.rows);
   for (const label of labels) {
     const share = 0.16 + 0.4 * random();
-    out.set(label, (feature.cols ?? [""]).map(() => (how === "worn" ? wornReading(feature, random, share) : freshReading(feature, random))));
+    out.set(
+      label,
+      (feature.cols ?? [""]).map(() =>
+        how === "worn" ? wornReading(feature, random, share) : freshReading(feature, random),
+      ),
+    );
   }
   return out;
 }
 
 /** The reading lines of a feature: a grid where there are rows, a single line otherwise. */
-export function readingLines(feature: Feature, readings: Readings, options: { size?: string; by?: string; comment?: string } = {}): string[] {
+export function readingLines(
+  feature: Feature,
+  readings: Readings,
+  options: { size?: string; by?: string; comment?: string } = {},
+): string[] {
   const instrument = `with ${feature.instrument}${feature.setOn ? ` set on ${feature.setOn}` : ""}`;
-  const tail = [instrument, options.size ? `size ${options.size}` : "", feature.state ?? "", options.by ? `by ${options.by}` : ""].filter(Boolean).join(" ");
+  const tail = [
+    instrument,
+    options.size ? `size ${options.size}` : "",
+    feature.state ?? "",
+    options.by ? `by ${options.by}` : "",
+  ]
+    .filter(Boolean)
+    .join(" ");
   const comment = options.comment ? `  # ${options.comment}` : "";
   if (feature.rows === "") {
-    return [...readings.values()].map(([value]) => `  measure ${feature.name} ${(value ?? 0).toFixed(feature.decimals)} ${feature.unit} ${tail}${comment}`);
+    return [...readings.values()].map(
+      ([value]) =>
+        `  measure ${feature.name} ${(value ?? 0).toFixed(feature.decimals)} ${feature.unit} ${tail}${comment}`,
+    );
   }
   const head = [`grid ${feature.name}/${feature.unit}`, ...(feature.cols ?? []), tail].join("  ");
-  const rows = [...readings].map(([label, values]) => [rowLabel(label), ...values.map((value) => (Number.isNaN(value) ? "?" : value.toFixed(feature.decimals)))]);
+  const rows = [...readings].map(([label, values]) => [
+    rowLabel(label),
+    ...values.map((value) => (Number.isNaN(value) ? "?" : value.toFixed(feature.decimals))),
+  ]);
   return [`  ${head}${comment}`, ...table(rows)];
 }
 
 /** One line a cylinder for nuts in groups, else one line; then how they were locked. */
-export function torqueLines(fastener: Fastener, options: { by?: string; retorque?: boolean; rows?: readonly string[] } = {}): string[] {
+export function torqueLines(
+  fastener: Fastener,
+  options: { by?: string; retorque?: boolean; rows?: readonly string[] } = {},
+): string[] {
   const value = (fastener.low + fastener.high) / 2;
   const parts = [`${value} N.m`, fastener.lube, `with ${fastener.instrument}`];
   if (fastener.adapter) {
@@ -139,12 +177,23 @@ export function torqueLines(fastener: Fastener, options: { by?: string; retorque
   if (options.retorque) parts.push("retorque");
   if (options.by) parts.push(`by ${options.by}`);
   const labels = options.rows ?? labelsOf(fastener.rows);
-  const single = fastener.sub === undefined || labels.length < 3;
-  const places = single ? [placeOf(fastener.name, fastener.rows, fastener.sub)] : labels.map((label) => placeOf(fastener.name, label, fastener.sub));
+  const single = fastener.sub === undefined || (labels.length < 3 && !options.rows);
+  const places = single
+    ? [placeOf(fastener.name, fastener.rows, fastener.sub)]
+    : labels.map((label) => placeOf(fastener.name, label, fastener.sub));
   const out = places.map((place) => `  torque ${place} ${parts.join(" ")}`);
   if (fastener.locking) {
-    const how = { wire: ' "0.8 mm, double twist"', "split-pin": "", tab: ' "New tab"', "lock-plate": "", "self-locking": ' "New nut"' }[fastener.locking] ?? "";
-    out.push(`  locked ${placeOf(fastener.name, fastener.rows, fastener.sub)} ${fastener.locking}${how}`);
+    const how =
+      {
+        wire: ' "0.8 mm, double twist"',
+        "split-pin": "",
+        tab: ' "New tab"',
+        "lock-plate": "",
+        "self-locking": ' "New nut"',
+      }[fastener.locking] ?? "";
+    out.push(
+      `  locked ${placeOf(fastener.name, options.rows?.join(",") ?? fastener.rows, fastener.sub)} ${fastener.locking}${how}`,
+    );
   }
   return out;
 }

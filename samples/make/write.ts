@@ -1,6 +1,7 @@
 /** Writing sample files: folders, texts and pictures, and the digest of each picture for the line that names it. */
 import { mkdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
+import { formatLines } from "../../grammar/print.ts";
 import { digestOf, type Motif, picture } from "./picture.ts";
 
 export class SampleFolder {
@@ -14,7 +15,8 @@ export class SampleFolder {
   write(name: string, text: string): void {
     const path = join(this.root, name);
     mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(path, text.endsWith("\n") ? text : `${text}\n`);
+    const lines = text.trimEnd().split("\n");
+    writeFileSync(path, `${(name.endsWith(".gudgeon") ? formatLines(lines) : lines).join("\n")}\n`);
   }
 
   /** Writes the picture and gives the `photo` line that pins it. */
