@@ -44,7 +44,7 @@ export const rooms: readonly Room[] = [
     name: "workspace",
     files: /^server\/workspace\//,
     values: ["grammar", "facts"],
-    types: ["quantity"],
+    types: ["quantity", "rules/shape"],
     packages: [],
     pure: true,
   },
@@ -76,8 +76,9 @@ export const rooms: readonly Room[] = [
   {
     name: "rules",
     files: /^server\/rules\//,
-    values: ["rules/shape", "calc", "quantity"],
-    types: ["facts", "grammar"],
+    // A total is asked for by the value that defines it; places and references are read the same way everywhere.
+    values: ["rules/shape", "totals", "facts", "calc", "quantity"],
+    types: ["grammar", "checking/ask"],
     packages: [],
     pure: true,
     synchronous: true,

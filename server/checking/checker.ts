@@ -1,0 +1,488 @@
+/**
+ * The sweep: runs the rules on the blocks that need it and keeps what they found.
+ *
+ * First stage: every rule on its blocks. Second stage: rules about findings, asked once the first is quiet. Both are synchronous and
+ * pure; only the sweep over them can be stopped between two blocks and taken up again.
+ */
+import { emptyBlock } from "../facts/draft.ts";
+import { same } from "../facts/same.ts";
+import type { Block, Severity } from "../facts/types.ts";
+import type { CivilDate } from "../quantity/civil-date.ts";
+import type { AnyRule, Rule } from "../rules/rule.ts";
+import { RULES } from "../rules/index.ts";
+import { acceptanceHolds } from "../totals/authority.ts";
+import type { BlockEntry, Change, ShopDocument, Workspace } from "../workspace/workspace.ts";
+import type { Ask, FileState, FindingView, Total } from "./ask.ts";
+import { isWork, jobOf } from "./emit.ts";
+import { type Asker, FactIndex } from "./fact-index.ts";
+import type { Finding, Judged, LocatedFinding } from "./finding.ts";
+import { locate } from "../workspace/locate.ts";
+import { type Dep, Questions } from "./questions.ts";
+
+type LooseRule = Rule<Block["kind"], unknown>;
+
+/** A rule on a block: what it found and what it asked. Kept only where there is something to keep. */
+interface CheckNode extends Asker {
+  readonly entry: BlockEntry;
+  readonly rule: LooseRule;
+  deps: Dep[];
+  findings: readonly Finding[];
+  ranAt: number;
+}
+
+interface EntryState {
+  readonly nodes: Map<LooseRule, CheckNode>;
+  /** Rules to run whatever they asked: the block is new or its own lines changed. */
+  own: "all" | Set<LooseRule> | undefined;
+  job: string;
+}
+
+export interface CheckerOptions {
+  readonly asOf: CivilDate;
+  readonly rules?: readonly AnyRule[];
+  /** Off for a single pass: questions are not recorded, and edits are not taken. */
+  readonly recording?: boolean;
+}
+
+const NO_FINDINGS: readonly Finding[] = [];
+
+interface RuleTable {
+  readonly first: ReadonlyMap<Block["kind"], readonly LooseRule[]>;
+  readonly second: ReadonlyMap<Block["kind"], readonly LooseRule[]>;
+}
+
+function tableOf(rules: readonly AnyRule[]): RuleTable {
+  const first = new Map<Block["kind"], LooseRule[]>();
+  const second = new Map<Block["kind"], LooseRule[]>();
+  for (const one of rules as unknown as readonly LooseRule[]) {
+    for (const kind of one.on) {
+      const table = one.second ? second : first;
+      const list = table.get(kind);
+      if (list) list.push(one);
+      else table.set(kind, [one]);
+    }
+  }
+  return { first, second };
+}
+
+export class Checker {
+  readonly workspace: Workspace;
+  readonly #rules: RuleTable;
+  readonly #allRules: readonly AnyRule[];
+  readonly #index: FactIndex;
+  readonly #questions: Questions;
+  readonly #recording: boolean;
+  readonly #states = new Map<BlockEntry, EntryState>();
+  readonly #byRef = new Map<string, BlockEntry[]>();
+  readonly #byJob = new Map<string, Set<BlockEntry>>();
+  #queue = new Set<BlockEntry>();
+  #secondQueue = new Set<BlockEntry>();
+  readonly #jobsToJudge = new Set<string>();
+  readonly #changedPaths = new Set<string>();
+  #judging = false;
+  #asOf: CivilDate;
+  /** Rule calls so far: tests assert that little work follows a small edit. */
+  readonly work = { ruleCalls: 0, judged: 0 };
+  readonly #failures = new Map<string, string>();
+
+  constructor(workspace: Workspace, options: CheckerOptions) {
+    this.workspace = workspace;
+    this.#allRules = options.rules ?? RULES;
+    this.#rules = tableOf(this.#allRules);
+    this.#recording = options.recording ?? true;
+    this.#asOf = options.asOf;
+    this.#index = new FactIndex((slot) => {
+      if (slot.askers !== undefined) this.#suspect(slot.askers);
+    });
+    this.#questions = new Questions(this.#index, options.asOf, this.#recording);
+    this.#questions.findingsTotal = this.#viewsTotal;
+    for (const document of workspace.documents.values()) this.apply({ added: document.blocks, removed: [], changed: [] });
+  }
+
+  get ask(): Ask {
+    return this.#questions;
+  }
+
+  get asOf(): CivilDate {
+    return this.#asOf;
+  }
+
+  /** Rules that failed, each with the first message: said once to the person, since a crash in one rule must not hide the others. */
+  get failures(): ReadonlyMap<string, string> {
+    return this.#failures;
+  }
+
+  /** Every file that a record names, so that a host can tell of all of them before a single pass. */
+  filesNamed(): Set<string> {
+    const paths = new Set<string>();
+    for (const entry of this.#states.keys()) {
+      const block = entry.facts;
+      if (block.kind === "engine" || block.kind === "job") for (const photo of block.photos) paths.add(photo.path);
+      else if (isWork(block)) {
+        for (const photo of block.photos) paths.add(photo.path);
+        for (const log of block.logFiles) paths.add(log.path);
+      }
+    }
+    return paths;
+  }
+
+  /** Files that records name and that the host has not told of. */
+  get filesWanted(): ReadonlySet<string> {
+    return this.#questions.filesWanted;
+  }
+
+  // ---- inputs ------------------------------------------------------------------------------------------------------------------
+
+  setAsOf(date: CivilDate): void {
+    this.#asOf = date;
+    this.#index.revision++;
+    this.#questions.setAsOf(date);
+  }
+
+  setFile(path: string, state: FileState): void {
+    this.#index.revision++;
+    this.#questions.setFile(path, state);
+  }
+
+  /** Takes a change of the workspace. Nothing is worked out before `sweep`. */
+  apply(change: Change): void {
+    this.#index.revision++;
+    for (const entry of change.removed) this.#forget(entry);
+    for (const entry of change.added) {
+      const state: EntryState = { nodes: new Map(), own: "all", job: jobOf(entry.facts) };
+      this.#states.set(entry, state);
+      this.#register(entry, state);
+      this.#enqueue(entry);
+    }
+    for (const { entry, before } of change.changed) this.#ownChanged(entry, before);
+    this.#index.apply(change);
+  }
+
+  #register(entry: BlockEntry, state: EntryState): void {
+    const list = this.#byRef.get(entry.facts.ref);
+    if (list) list.push(entry);
+    else this.#byRef.set(entry.facts.ref, [entry]);
+    const of = this.#byJob.get(state.job);
+    if (of) of.add(entry);
+    else this.#byJob.set(state.job, new Set([entry]));
+  }
+
+  #unregister(entry: BlockEntry, ref: string, state: EntryState): void {
+    const list = this.#byRef.get(ref);
+    if (list) {
+      const i = list.indexOf(entry);
+      if (i >= 0) list.splice(i, 1);
+    }
+    this.#byJob.get(state.job)?.delete(entry);
+  }
+
+  #enqueue(entry: BlockEntry): void {
+    this.#queue.add(entry);
+    this.#secondQueue.add(entry);
+  }
+
+  #forget(entry: BlockEntry): void {
+    const state = this.#states.get(entry);
+    if (!state) return;
+    for (const node of state.nodes.values()) this.#questions.tie(node, node.deps, []);
+    this.#states.delete(entry);
+    this.#unregister(entry, entry.facts.ref, state);
+    this.#queue.delete(entry);
+    this.#secondQueue.delete(entry);
+    this.#changedPaths.add(entry.document.path);
+    this.#jobsToJudge.add(state.job);
+  }
+
+  #ownChanged(entry: BlockEntry, before: Block): void {
+    const state = this.#states.get(entry);
+    if (!state) return;
+    this.#unregister(entry, before.ref, state);
+    const job = jobOf(entry.facts);
+    if (job !== state.job) this.#jobsToJudge.add(state.job).add(job);
+    state.job = job;
+    this.#register(entry, state);
+    const changed = changedMembers(before, entry.facts);
+    if (changed === "all") state.own = "all";
+    else if (state.own !== "all") {
+      state.own ??= new Set();
+      for (const table of [this.#rules.first, this.#rules.second]) {
+        for (const one of table.get(entry.facts.kind) ?? []) {
+          if (one.reads === undefined || one.reads.some((member) => changed.has(member))) state.own.add(one);
+        }
+      }
+    }
+    this.#enqueue(entry);
+  }
+
+  #suspect(askers: Iterable<Asker>): void {
+    for (const asker of askers) {
+      if (asker.suspect) continue;
+      asker.suspect = true;
+      if ("rule" in asker) this.#enqueue((asker as CheckNode).entry);
+      else {
+        const node = asker as Asker & { askers: Set<Asker> | undefined; total?: Total<unknown>; key?: string };
+        if (node.total === this.#viewsTotal && !this.#judging) this.#jobsToJudge.add(node.key ?? "");
+        if (node.askers !== undefined) this.#suspect(node.askers);
+      }
+    }
+  }
+
+  // ---- sweep ---------------------------------------------------------------------------------------------------------------------
+
+  /** Whether there is work left. */
+  get pending(): boolean {
+    return this.#queue.size > 0 || this.#secondQueue.size > 0 || this.#jobsToJudge.size > 0;
+  }
+
+  /**
+   * Works off what is marked, in the order in which it was marked unless some paths go first.
+   * @param stop asked between two blocks; true leaves the rest marked
+   * @param firstPaths files that somebody looks at
+   * @returns true when nothing is left
+   */
+  sweep(stop: () => boolean = () => false, firstPaths: ReadonlySet<string> = new Set()): boolean {
+    if (firstPaths.size > 0 && this.#queue.size > 1) {
+      const seen = [...this.#queue].filter((entry) => firstPaths.has(entry.document.path));
+      for (const entry of seen) {
+        if (stop()) return false;
+        this.#queue.delete(entry);
+        this.#run(entry, this.#rules.first);
+      }
+    }
+    for (const entry of this.#queue) {
+      if (stop()) return false;
+      this.#queue.delete(entry);
+      this.#run(entry, this.#rules.first);
+    }
+    for (const job of this.#jobsToJudge) {
+      if (stop()) return false;
+      this.#jobsToJudge.delete(job);
+      // Asked at once, so that what the judgement stands on (acceptances, who may accept) is recorded even where no rule asks for it.
+      this.#judging = true;
+      this.#questions.touchFindings(job);
+      this.#judging = false;
+      this.#questions.findings(job);
+      this.work.judged++;
+      for (const entry of this.#byJob.get(job) ?? []) this.#changedPaths.add(entry.document.path);
+    }
+    for (const entry of this.#secondQueue) {
+      if (stop()) return false;
+      this.#secondQueue.delete(entry);
+      this.#run(entry, this.#rules.second);
+      const state = this.#states.get(entry);
+      if (state) state.own = undefined;
+    }
+    return !this.pending || this.sweep(stop, firstPaths);
+  }
+
+  #run(entry: BlockEntry, table: RuleTable["first"]): void {
+    const state = this.#states.get(entry);
+    if (!state) return;
+    const rules = table.get(entry.facts.kind);
+    if (!rules) return;
+    const { own } = state;
+    for (const one of rules) {
+      const node = state.nodes.get(one);
+      let needed = own === "all" || own?.has(one) === true;
+      if (!needed && node?.suspect) needed = this.#questions.changedSince(node.deps, node.ranAt);
+      if (needed) this.#runRule(entry, state, one, node);
+      else if (node) node.suspect = false;
+    }
+  }
+
+  #runRule(entry: BlockEntry, state: EntryState, one: LooseRule, node: CheckNode | undefined): void {
+    const before = node?.findings ?? NO_FINDINGS;
+    let findings: Finding[] | undefined;
+    const deps: Dep[] = [];
+    const facts = entry.facts;
+    if (!hasNothingToRead(one, facts)) {
+      this.work.ruleCalls++;
+      try {
+        this.#questions.record(deps, () =>
+          one.check(facts as never, this.#questions, (spot, data, extras) => {
+            findings ??= [];
+            findings.push({
+              code: one.id, rule: one as unknown as AnyRule, severity: extras?.severity ?? one.severity, ref: facts.ref, job: state.job, spot, message: one.say(data), data,
+              related: extras?.related ?? [], place: extras?.place ?? "", tag: extras?.tag,
+            });
+          }),
+        );
+      } catch (error) {
+        const message = error instanceof Error ? `${error.message}` : String(error);
+        if (!this.#failures.has(one.id)) this.#failures.set(one.id, error instanceof Error ? (error.stack ?? message) : message);
+        findings = [
+          {
+            code: "internal/rule-failed", rule: undefined, severity: "warning", ref: facts.ref, job: state.job, spot: { at: 0 }, data: undefined, related: [], place: "", tag: undefined,
+            message: `The rule ${one.id} could not judge this block (${message}). All other rules did; please report this with the block.`,
+          },
+        ];
+      }
+    }
+    const after = findings ?? NO_FINDINGS;
+    if (this.#recording || after.length > 0) {
+      if (node) {
+        this.#questions.tie(node, node.deps, deps);
+        node.deps = deps;
+        node.findings = after;
+        node.ranAt = this.#index.revision;
+        node.suspect = false;
+        if (deps.length === 0 && after.length === 0) state.nodes.delete(one);
+      } else if (deps.length > 0 || after.length > 0) {
+        const made: CheckNode = { entry, rule: one, deps, findings: after, ranAt: this.#index.revision, suspect: false };
+        this.#questions.tie(made, [], deps);
+        state.nodes.set(one, made);
+      }
+    }
+    if ((before.length > 0 || after.length > 0) && !same(before, after)) {
+      this.#changedPaths.add(entry.document.path);
+      if (!one.second) this.#jobsToJudge.add(state.job);
+    }
+  }
+
+  // ---- judging: the shop's severities, acceptances ------------------------------------------------------------------------------------
+
+  #raw(job: string, second: boolean): Finding[] {
+    const found: Finding[] = [];
+    for (const entry of this.#byJob.get(job) ?? []) {
+      const state = this.#states.get(entry);
+      if (!state) continue;
+      for (const node of state.nodes.values()) if ((node.rule.second === true) === second) found.push(...node.findings);
+    }
+    return found;
+  }
+
+  /** Second-stage rules see first-stage findings only. */
+  readonly #viewsTotal: Total<readonly FindingView[]> = {
+    name: "findings",
+    compute: (job: string): readonly FindingView[] => {
+      this.#questions.noteRaw(job);
+      return this.#judge(this.#raw(job, false), job).map(({ finding, severity, quiet }) => ({
+        code: finding.code, severity, ref: finding.ref, job, place: finding.place, message: finding.message, accepted: quiet !== undefined,
+      }));
+    },
+  };
+
+  #severityOf(finding: Finding): Severity | "off" {
+    let severity: Severity | "off" = finding.severity;
+    for (const line of this.#questions.shop().severities) if (line.code === finding.code) severity = line.level;
+    return severity;
+  }
+
+  #judge(findings: readonly Finding[], job: string): Judged[] {
+    if (findings.length === 0) return [];
+    const accepts = job === "" ? [] : this.#questions.facts(job, "accepts");
+    const judged: Judged[] = [];
+    for (const finding of findings) {
+      const severity = this.#severityOf(finding);
+      if (severity === "off") continue;
+      const view: FindingView = { code: finding.code, severity, ref: finding.ref, job, place: finding.place, message: finding.message, accepted: false };
+      const accepted = accepts.find((placed) => placed.fact.code === finding.code && acceptanceHolds(placed, view, this.#questions));
+      judged.push({
+        finding, severity,
+        quiet: accepted && { acceptedIn: accepted.block.ref, acceptedBy: accepted.fact.by, reason: accepted.fact.reason },
+      });
+    }
+    return judged;
+  }
+
+  // ---- answers ------------------------------------------------------------------------------------------------------------------------
+
+  /** Files whose findings, or whose lines, changed since the last call. */
+  takeChangedPaths(): string[] {
+    const paths = [...this.#changedPaths];
+    this.#changedPaths.clear();
+    return paths;
+  }
+
+  /** Says that the lines of a file moved, so that its findings have other places. */
+  touchPath(path: string): void {
+    this.#changedPaths.add(path);
+  }
+
+  /** The findings of a file, in order of line and column, quiet ones included. */
+  findingsOf(path: string): LocatedFinding[] {
+    const document = this.workspace.document(path);
+    return document ? this.#located(document) : [];
+  }
+
+  #located(document: ShopDocument): LocatedFinding[] {
+    const found: LocatedFinding[] = [];
+    for (const entry of document.blocks) {
+      const state = this.#states.get(entry);
+      if (!state || state.nodes.size === 0) continue;
+      const raw: Finding[] = [];
+      for (const node of state.nodes.values()) raw.push(...node.findings);
+      for (const judged of this.#judge(raw, state.job)) found.push(this.#locateOne(entry, judged));
+    }
+    return found.sort((a, b) => a.line - b.line || a.from - b.from || (a.finding.code < b.finding.code ? -1 : a.finding.code > b.finding.code ? 1 : 0));
+  }
+
+  #locateOne(entry: BlockEntry, judged: Judged): LocatedFinding {
+    const place = locate(entry, judged.finding.spot);
+    const related = judged.finding.related.flatMap((one) => {
+      const other = this.entryOf(one.ref);
+      return other ? [{ path: other.document.path, ...locate(other, one.spot), says: one.says }] : [];
+    });
+    return { ...judged, path: entry.document.path, ...place, related };
+  }
+
+  /** The block with a name as `ref`; the first in order of file and line when it is declared more than once. */
+  entryOf(ref: string): BlockEntry | undefined {
+    const list = this.#byRef.get(ref);
+    if (!list || list.length === 0) return undefined;
+    return list.reduce((least, one) => (one.document.path < least.document.path || (one.document === least.document && one.from < least.from) ? one : least));
+  }
+
+  /** All findings, file by file in order of path. */
+  allFindings(): LocatedFinding[] {
+    return [...this.workspace.documents.keys()].sort().flatMap((path) => this.findingsOf(path));
+  }
+
+  /**
+   * Recomputes everything from scratch and compares: the switch that is on in tests.
+   * @returns the findings that differ, as text; empty when the incremental state is right
+   */
+  paranoid(): string[] {
+    const fresh = new Checker(this.workspace, { asOf: this.#asOf, rules: this.#allRules, recording: false });
+    for (const [path, state] of this.#questions.files) fresh.setFile(path, state);
+    fresh.sweep();
+    const show = (one: LocatedFinding) => `${one.path}:${one.line + 1}:${one.from + 1}-${one.to + 1} ${one.severity}${one.quiet ? " (quiet)" : ""} ${one.finding.code} ${one.finding.message}`;
+    const here = this.allFindings().map(show);
+    const there = fresh.allFindings().map(show);
+    const missing = subtract(there, here).map((line) => `missing: ${line}`);
+    return [...missing, ...subtract(here, there).map((line) => `stale: ${line}`)];
+  }
+}
+
+function subtract(from: readonly string[], what: readonly string[]): string[] {
+  const counts = new Map<string, number>();
+  for (const line of what) counts.set(line, (counts.get(line) ?? 0) + 1);
+  return from.filter((line) => {
+    const count = counts.get(line) ?? 0;
+    if (count > 0) counts.set(line, count - 1);
+    return count === 0;
+  });
+}
+
+function hasNothingToRead(one: LooseRule, facts: Block): boolean {
+  if (one.reads === undefined) return false;
+  for (const member of one.reads) {
+    const value = (facts as unknown as Record<string, unknown>)[member];
+    if (Array.isArray(value) ? value.length > 0 : value !== undefined && value !== "" && value !== -1) return false;
+  }
+  return true;
+}
+
+/** Lists of a block that changed, or "all" when something else did: its name, date or job. */
+function changedMembers(before: Block, after: Block): Set<string> | "all" {
+  if (before.kind !== after.kind) return "all";
+  const changed = new Set<string>();
+  const old = before as unknown as Record<string, unknown>;
+  const next = after as unknown as Record<string, unknown>;
+  for (const member of Object.keys(emptyBlock(after.kind))) {
+    if (same(old[member], next[member])) continue;
+    if (!Array.isArray(next[member]) && member !== "afterSign") return "all";
+    changed.add(member);
+  }
+  return changed;
+}
