@@ -2,7 +2,7 @@
  * Brake power on the test stand: from a torque arm, or from a club (test propeller) with a calibration.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, refuseUnusable, type Worked } from "./result.ts";
 
 /** One foot pound-force per second in watts: 0.3048 m x 4.4482216152605 N. */
 const wattsPerHorsepower = 550 * 0.3048 * 4.4482216152605;
@@ -36,14 +36,12 @@ function withPower(torque_Nm: number, speed_rpm: number, steps: string[]): Brake
  * Source: power = torque x angular speed; torque = force x arm.
  */
 export function brakePowerFromArm(arm_m: number, force_N: number, speed_rpm: number): Result<BrakePower> {
-  const bad = refuseNotPositive({ "torque arm": arm_m, "speed": speed_rpm }) ?? refuseUnusable({ force: force_N });
+  const bad = refuseNotPositive({ "torque arm": arm_m, speed: speed_rpm }) ?? refuseUnusable({ force: force_N });
   if (bad) return bad;
   if (force_N < 0) return refuse(`A force of ${show(force_N)} N would drive the engine; check the tare of the scale.`);
   const torque_Nm = force_N * arm_m;
   return answer(
-    withPower(torque_Nm, speed_rpm, [
-      `Torque: ${show(force_N)} N x ${show(arm_m)} m = ${show(torque_Nm, 5)} N.m.`,
-    ]),
+    withPower(torque_Nm, speed_rpm, [`Torque: ${show(force_N)} N x ${show(arm_m)} m = ${show(torque_Nm, 5)} N.m.`]),
   );
 }
 

@@ -2,7 +2,7 @@
  * Cam ring of a radial row: lobes and speed.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, type Worked } from "./result.ts";
 
 export interface CamRing extends Worked {
   /** Lobes of each track. */

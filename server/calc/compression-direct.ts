@@ -2,7 +2,7 @@
  * Direct compression test: the pressure that each cylinder makes while the engine is turned over.
  */
 import { settle, show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, type Worked } from "./result.ts";
 
 export interface DirectLimits {
   readonly source: string;

@@ -4,7 +4,7 @@
  * There is no universal rule: makers differ on the orifice and on the limit, so both come in with their source.
  */
 import { settle, show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, refuseUnusable, type Worked } from "./result.ts";
 
 /**
  * Where the air was heard. The last three are leaks through metal or a shrunk joint: not acceptable at any reading.
@@ -66,7 +66,10 @@ function verdictFor(reading: LeakReading, leak_percent: number, limits: LeakLimi
   if (!limits) return ["no-limit", ""];
   const { reading_psi } = reading;
   if (limits.least_psi !== undefined && reading_psi < limits.least_psi) {
-    return ["investigate", `${show(reading_psi)} psi is below the least of ${show(limits.least_psi)} psi (${limits.source}).`];
+    return [
+      "investigate",
+      `${show(reading_psi)} psi is below the least of ${show(limits.least_psi)} psi (${limits.source}).`,
+    ];
   }
   if (limits.greatestLeak_percent !== undefined && leak_percent > limits.greatestLeak_percent) {
     return [
@@ -75,13 +78,15 @@ function verdictFor(reading: LeakReading, leak_percent: number, limits: LeakLimi
     ];
   }
   if (limits.retestBelow_psi !== undefined && reading_psi < limits.retestBelow_psi) {
-    return ["retest", `${show(reading_psi)} psi is below ${show(limits.retestBelow_psi)} psi: run and test again (${limits.source}).`];
+    return [
+      "retest",
+      `${show(reading_psi)} psi is below ${show(limits.retestBelow_psi)} psi: run and test again (${limits.source}).`,
+    ];
   }
   if (limits.goodFrom_psi !== undefined && reading_psi < limits.goodFrom_psi) {
     return ["watch", `${show(reading_psi)} psi is below ${show(limits.goodFrom_psi)} psi (${limits.source}).`];
   }
-  const any =
-    limits.least_psi ?? limits.greatestLeak_percent ?? limits.retestBelow_psi ?? limits.goodFrom_psi;
+  const any = limits.least_psi ?? limits.greatestLeak_percent ?? limits.retestBelow_psi ?? limits.goodFrom_psi;
   return [any === undefined ? "no-limit" : "good", ""];
 }
 
@@ -112,7 +117,9 @@ export function leakTest(supply_psi: number, readings: readonly LeakReading[], l
     const wrong = refuseUnusable({ [`reading of cylinder ${cylinder}`]: reading_psi });
     if (wrong) return wrong;
     if (reading_psi < 0 || reading_psi > supply_psi) {
-      return refuse(`Cylinder ${show(cylinder)} cannot hold ${show(reading_psi)} psi from a supply of ${show(supply_psi)} psi.`);
+      return refuse(
+        `Cylinder ${show(cylinder)} cannot hold ${show(reading_psi)} psi from a supply of ${show(supply_psi)} psi.`,
+      );
     }
   }
   const cylinders = readings.map((reading): CylinderLeak => {
@@ -181,8 +188,10 @@ export function orificeCheck(
   const bad = refuseNotPositive({ orifice: orifice_in, bore: bore_in });
   if (bad) return bad;
   const bore = settle(bore_in);
-  const wanted_in = rule.kind === "single" ? rule.orifice_in : rule.steps.find((step) => bore < step.below_in)?.orifice_in;
-  if (wanted_in === undefined) return refuse(`The orifice rule (${rule.source}) has no step for a bore of ${show(bore_in)} in.`);
+  const wanted_in =
+    rule.kind === "single" ? rule.orifice_in : rule.steps.find((step) => bore < step.below_in)?.orifice_in;
+  if (wanted_in === undefined)
+    return refuse(`The orifice rule (${rule.source}) has no step for a bore of ${show(bore_in)} in.`);
   const right = settle(orifice_in) === settle(wanted_in);
   return answer({
     wanted_in,

@@ -25,7 +25,8 @@ export function scaleDecimal(digits: number, decimals: number): number {
 /** Text of a cell, with quotes taken off, doubled quotes undone and blanks at both ends trimmed. */
 export function cellText(bytes: Uint8Array, start: number, end: number): string {
   const text = new TextDecoder().decode(bytes.subarray(start, end)).trim();
-  if (text.length >= 2 && text.startsWith('"') && text.endsWith('"')) return text.slice(1, -1).replaceAll('""', '"').trim();
+  if (text.length >= 2 && text.startsWith('"') && text.endsWith('"'))
+    return text.slice(1, -1).replaceAll('""', '"').trim();
   return text;
 }
 
@@ -144,4 +145,17 @@ function digitsAt(bytes: Uint8Array, at: number, count: number): number {
 }
 
 /** Codes that the row reader shares with this file. */
-export const codes = { zero, nine, point, minus, plus, blank, comma: 44, semicolon: 59, tab: 9, quote: 34, lf: 10, cr: 13 } as const;
+export const codes = {
+  zero,
+  nine,
+  point,
+  minus,
+  plus,
+  blank,
+  comma: 44,
+  semicolon: 59,
+  tab: 9,
+  quote: 34,
+  lf: 10,
+  cr: 13,
+} as const;

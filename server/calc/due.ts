@@ -2,7 +2,7 @@
  * When a repeated task, or the life of a part, is due: by hours, calendar and cycles, whichever comes first.
  */
 import { settle, show } from "./figures.ts";
-import { answer, refuse, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, type Worked } from "./result.ts";
 
 /** Amounts of use or time. Months and days are both calendar; a task has one or the other. */
 export interface DueAmounts {
@@ -67,8 +67,10 @@ function refuseAmounts(name: string, amounts: DueAmounts | undefined) {
   if (!amounts) return undefined;
   for (const [unit, value] of Object.entries(amounts)) {
     if (value === undefined) continue;
-    if (!Number.isFinite(value) || value <= 0) return refuse(`The ${name} interval in ${unit.replace("_h", "")} must be greater than zero, not ${show(value)}.`);
-    if (unit !== "hours_h" && !Number.isInteger(value)) return refuse(`The ${name} interval in ${unit} is not a whole number: ${show(value)}.`);
+    if (!Number.isFinite(value) || value <= 0)
+      return refuse(`The ${name} interval in ${unit.replace("_h", "")} must be greater than zero, not ${show(value)}.`);
+    if (unit !== "hours_h" && !Number.isInteger(value))
+      return refuse(`The ${name} interval in ${unit} is not a whole number: ${show(value)}.`);
   }
   if (amounts.months !== undefined && amounts.days !== undefined) {
     return refuse(`The ${name} interval is given in months and in days; one of them is meant.`);
@@ -80,7 +82,13 @@ function refuseAmounts(name: string, amounts: DueAmounts | undefined) {
  * Due points of hours or cycles after each time that the task was done.
  * @returns the next due point
  */
-function nextCount(start: number, first: number, every: number | undefined, done: readonly number[], anchor: DueTask["anchor"]): number | undefined {
+function nextCount(
+  start: number,
+  first: number,
+  every: number | undefined,
+  done: readonly number[],
+  anchor: DueTask["anchor"],
+): number | undefined {
   let due: number | undefined = start + first;
   for (const at of done) {
     if (every === undefined || due === undefined) return undefined;
@@ -115,7 +123,13 @@ function nextDate(
   return dueDate();
 }
 
-function judge(measure: DueMeasure, dueAt: number, now: number, soon: number, tolerance: number | undefined): MeasureDue {
+function judge(
+  measure: DueMeasure,
+  dueAt: number,
+  now: number,
+  soon: number,
+  tolerance: number | undefined,
+): MeasureDue {
   const left = settle(dueAt - now);
   let verdict: MeasureDue["verdict"] = "ahead";
   if (left < 0) verdict = tolerance !== undefined && -left > tolerance ? "beyond-tolerance" : "overdue";
@@ -150,17 +164,32 @@ export function dueState(
   if (!opening) return refuse("The task has no interval.");
   for (const [index, point] of done.entries()) {
     const before = index > 0 ? done[index - 1] : start;
-    if (before && point.date < before.date) return refuse("The times at which the task was done are not in order of date.");
+    if (before && point.date < before.date)
+      return refuse("The times at which the task was done are not in order of date.");
     if (before?.hours_h !== undefined && point.hours_h !== undefined && point.hours_h < before.hours_h) {
-      return refuse(`The hours run back from ${show(before.hours_h)} to ${show(point.hours_h)} h between two times done.`);
+      return refuse(
+        `The hours run back from ${show(before.hours_h)} to ${show(point.hours_h)} h between two times done.`,
+      );
     }
   }
   const neverDone = done.length === 0;
   if (!start && neverDone) {
-    return answer({ verdict: "never-done" as const, governing: undefined, measures: [], neverDone, steps: ["Never done, and no start to count from."] });
+    return answer({
+      verdict: "never-done" as const,
+      governing: undefined,
+      measures: [],
+      neverDone,
+      steps: ["Never done, and no start to count from."],
+    });
   }
   if (!task.every && !neverDone) {
-    return answer({ verdict: "done" as const, governing: undefined, measures: [], neverDone, steps: ["Done once, as asked."] });
+    return answer({
+      verdict: "done" as const,
+      governing: undefined,
+      measures: [],
+      neverDone,
+      steps: ["Done once, as asked."],
+    });
   }
   // Without a known start the first time done serves as the start, and the repeated interval follows it.
   const known = start !== undefined;
@@ -191,14 +220,16 @@ export function dueState(
   }
 
   const calendarFirst = firstOf.months !== undefined || firstOf.days !== undefined ? firstOf : undefined;
-  const calendarEvery = task.every && (task.every.months !== undefined || task.every.days !== undefined) ? task.every : undefined;
+  const calendarEvery =
+    task.every && (task.every.months !== undefined || task.every.days !== undefined) ? task.every : undefined;
   const dates = later.map((point) => point.date);
   let dueDate: number | undefined;
   if (calendarFirst) dueDate = nextDate(begin.date, calendarFirst, calendarEvery, dates, task.anchor, addMonths);
   else if (calendarEvery && dates.length > 0) {
     dueDate = nextDate(dates[0], calendarEvery, calendarEvery, dates.slice(1), task.anchor, addMonths);
   }
-  if (dueDate !== undefined) measures.push(judge("calendar", dueDate, now.date, task.soon?.days ?? 0, task.tolerance?.days));
+  if (dueDate !== undefined)
+    measures.push(judge("calendar", dueDate, now.date, task.soon?.days ?? 0, task.tolerance?.days));
   if (measures.length === 0) return refuse("No interval of the task can be counted from the records.");
 
   const intervalOf = (measure: DueMeasure): number => {
@@ -220,7 +251,10 @@ export function dueState(
     measures,
     neverDone,
     steps: measures.map((each) => {
-      const left = each.left < 0 ? `${show(-each.left)} ${unitWord[each.measure]} past` : `${show(each.left)} ${unitWord[each.measure]} left`;
+      const left =
+        each.left < 0
+          ? `${show(-each.left)} ${unitWord[each.measure]} past`
+          : `${show(each.left)} ${unitWord[each.measure]} left`;
       const at = each.measure === "calendar" ? "" : ` at ${show(each.dueAt, 9)} ${unitWord[each.measure]}`;
       return `By ${each.measure}: due${at}, ${left} (${each.verdict.replace("-", " ")}).`;
     }),
@@ -243,5 +277,11 @@ export function lifeState(
   addMonths: AddMonths,
   soon?: DueTask["soon"],
 ): Result<DueState> {
-  return dueState({ first: limit, tolerance: { hours_h: 0, days: 0, cycles: 0 }, soon, anchor: "plan" }, made, [], now, addMonths);
+  return dueState(
+    { first: limit, tolerance: { hours_h: 0, days: 0, cycles: 0 }, soon, anchor: "plan" },
+    made,
+    [],
+    now,
+    addMonths,
+  );
 }

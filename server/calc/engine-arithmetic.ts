@@ -3,10 +3,10 @@
  * consumption.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, type Worked } from "./result.ts";
 
 /** Grams per kilowatt hour in one pound per horsepower hour: 453.59237 g over 0.74569987158227 kW. */
-const gramsPerkWhInPoundPerHorsepowerHour = 453.59237 / 0.74569987158227022;
+const gramsPerkWhInPoundPerHorsepowerHour = 453.59237 / 0.74569987158227;
 
 /**
  * Displacement from bore, stroke and number of cylinders.
@@ -48,9 +48,7 @@ export function compressionRatio(swept_cm3: number, clearance_cm3: number): Resu
   const ratio = (swept_cm3 + clearance_cm3) / clearance_cm3;
   return answer({
     ratio,
-    steps: [
-      `Ratio: (${show(swept_cm3)} + ${show(clearance_cm3)}) / ${show(clearance_cm3)} = ${show(ratio, 4)} to 1.`,
-    ],
+    steps: [`Ratio: (${show(swept_cm3)} + ${show(clearance_cm3)}) / ${show(clearance_cm3)} = ${show(ratio, 4)} to 1.`],
   });
 }
 

@@ -2,7 +2,7 @@
  * Cylinders of an engine from its arrangement: numbers, rows and the direction in which each one points.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, type Result } from "./result.ts";
+import { answer, type Result, refuse } from "./result.ts";
 
 export type Arrangement = "radial" | "inline" | "opposed" | "vee";
 
@@ -37,11 +37,15 @@ export type BankNumbering =
 
 function radial(rows: number, perRow: number): Result<{ layout: EngineLayout }> {
   if (rows > 2) {
-    return refuse(`A radial of ${rows} rows is numbered by row and letter in ways that differ; give its places one by one.`);
+    return refuse(
+      `A radial of ${rows} rows is numbered by row and letter in ways that differ; give its places one by one.`,
+    );
   }
   if (perRow < 3) return refuse(`A radial row has at least three cylinders, not ${perRow}.`);
   if (perRow % 2 === 0) {
-    return refuse(`A four-stroke radial row has an odd number of cylinders, or it cannot fire evenly; ${perRow} is even.`);
+    return refuse(
+      `A four-stroke radial row has an odd number of cylinders, or it cannot fire evenly; ${perRow} is even.`,
+    );
   }
   const total = rows * perRow;
   const cylinders = Array.from({ length: total }, (_unused, index): Cylinder => {
@@ -52,18 +56,31 @@ function radial(rows: number, perRow: number): Result<{ layout: EngineLayout }> 
   return answer({ layout: { arrangement: "radial", rows, cylinders, numberingAssumed: false } });
 }
 
-function banked(arrangement: "opposed" | "vee", total: number, angle_deg: number, numbering: BankNumbering | undefined) {
+function banked(
+  arrangement: "opposed" | "vee",
+  total: number,
+  angle_deg: number,
+  numbering: BankNumbering | undefined,
+) {
   const rule = numbering ?? "odd-right";
   const half = total / 2;
   const cylinders = Array.from({ length: total }, (_unused, index): Cylinder => {
     const number = index + 1;
     const right =
-      rule === "odd-right" ? number % 2 === 1 : rule === "odd-left" ? number % 2 === 0 : rule === "right-bank-first" ? number <= half : number > half;
+      rule === "odd-right"
+        ? number % 2 === 1
+        : rule === "odd-left"
+          ? number % 2 === 0
+          : rule === "right-bank-first"
+            ? number <= half
+            : number > half;
     const byTurns = rule === "odd-right" || rule === "odd-left";
     const row = byTurns ? Math.floor(index / 2) + 1 : (index % half) + 1;
     return { number, row, bank: right ? "right" : "left", angle_deg: right ? angle_deg / 2 : 360 - angle_deg / 2 };
   });
-  return answer({ layout: { arrangement, rows: half, cylinders, numberingAssumed: numbering === undefined } as EngineLayout });
+  return answer({
+    layout: { arrangement, rows: half, cylinders, numberingAssumed: numbering === undefined } as EngineLayout,
+  });
 }
 
 /**
@@ -87,7 +104,8 @@ export function engineLayout(
   if (!match) return refuse(`"${count}" is no count of cylinders; write 9, or 2x7 for two rows of seven.`);
   const rows = match[1] === undefined ? 1 : Number(match[1]);
   const perRow = Number(match[2]);
-  if (arrangement !== "vee" && vee_deg !== undefined) return refuse(`Only a vee has an angle between its banks, not ${arrangement}.`);
+  if (arrangement !== "vee" && vee_deg !== undefined)
+    return refuse(`Only a vee has an angle between its banks, not ${arrangement}.`);
   if (arrangement === "radial") return radial(rows, perRow);
   if (rows !== 1) return refuse(`Only radials are written in rows; write the whole count for ${arrangement}.`);
   if (arrangement === "inline") {
@@ -99,6 +117,7 @@ export function engineLayout(
   if (perRow % 2 === 1) return refuse(`An engine with two banks has an even number of cylinders, not ${perRow}.`);
   if (arrangement === "opposed") return banked("opposed", perRow, 180, numbering);
   if (vee_deg === undefined) return refuse("A vee needs the angle between its banks.");
-  if (!(vee_deg > 0 && vee_deg < 180)) return refuse(`The angle between the banks of a vee is between 0 and 180 degrees, not ${show(vee_deg)}.`);
+  if (!(vee_deg > 0 && vee_deg < 180))
+    return refuse(`The angle between the banks of a vee is between 0 and 180 degrees, not ${show(vee_deg)}.`);
   return banked("vee", perRow, vee_deg, numbering);
 }

@@ -3,7 +3,7 @@
  */
 import type { EngineLayout } from "./engine-layout.ts";
 import { show } from "./figures.ts";
-import { answer, refuse, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, type Worked } from "./result.ts";
 
 /**
  * Firing order of a four-stroke radial, beginning with cylinder 1.
@@ -46,7 +46,10 @@ export function firingInterval(
   if (!Number.isInteger(cylinders) || cylinders < 1) return refuse(`${show(cylinders)} is no number of cylinders.`);
   const whole = cycle === "four-stroke" ? 720 : 360;
   const interval_deg = whole / cylinders;
-  return answer({ interval_deg, steps: [`${whole} / ${cylinders} = ${show(interval_deg, 5)} degrees between firings, ${cycle}.`] });
+  return answer({
+    interval_deg,
+    steps: [`${whole} / ${cylinders} = ${show(interval_deg, 5)} degrees between firings, ${cycle}.`],
+  });
 }
 
 export interface FiringOrderCheck {

@@ -1,8 +1,8 @@
 /**
  * The day on which hours will run out, from the engine's own use, with the spread of that use.
  */
-import { show } from "./figures.ts";
-import { answer, refuse, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { settle, show } from "./figures.ts";
+import { answer, type Result, refuse, refuseUnusable, type Worked } from "./result.ts";
 
 export interface HoursReading {
   /** Days since 1970-01-01. */
@@ -57,21 +57,28 @@ export function forecastHours(
   const bad = refuseUnusable({ "hours at which it is due": due_h });
   if (bad) return bad;
   for (let index = 1; index < readings.length; index++) {
-    if (readings[index].date < readings[index - 1].date) return refuse("The readings of hours are not in order of date.");
+    if (readings[index].date < readings[index - 1].date)
+      return refuse("The readings of hours are not in order of date.");
     if (readings[index].hours_h < readings[index - 1].hours_h) {
-      return refuse(`The hours run back from ${show(readings[index - 1].hours_h, 9)} to ${show(readings[index].hours_h, 9)} h.`);
+      return refuse(
+        `The hours run back from ${show(readings[index - 1].hours_h, 9)} to ${show(readings[index].hours_h, 9)} h.`,
+      );
     }
   }
-  if (readings.length < 3) return refuse(`A forecast needs at least three readings of the hours; there are ${readings.length}.`);
+  if (readings.length < 3)
+    return refuse(`A forecast needs at least three readings of the hours; there are ${readings.length}.`);
   const last = readings[readings.length - 1];
   const from = last.date - (options.lookBack_days ?? 730);
   const begin = Math.max(readings[0].date, from);
   const span_days = last.date - begin;
-  if (span_days < 30) return refuse(`A forecast needs a record of at least 30 days; this one covers ${show(span_days)}.`);
+  if (span_days < 30)
+    return refuse(`A forecast needs a record of at least 30 days; this one covers ${show(span_days)}.`);
   const mean_hpday = (last.hours_h - hoursOn(readings, begin)) / span_days;
-  if (mean_hpday <= 0) return refuse(`The engine did not run in the ${show(span_days)} days looked at, so no day can be forecast.`);
+  if (mean_hpday <= 0)
+    return refuse(`The engine did not run in the ${show(span_days)} days looked at, so no day can be forecast.`);
   const left_h = due_h - last.hours_h;
-  if (left_h <= 0) return refuse(`${show(due_h, 9)} h are already reached; the last reading is ${show(last.hours_h, 9)} h.`);
+  if (left_h <= 0)
+    return refuse(`${show(due_h, 9)} h are already reached; the last reading is ${show(last.hours_h, 9)} h.`);
   const ahead_days = left_h / mean_hpday;
   const window_days = Math.min(span_days / 2, Math.max(7, ahead_days));
   const rates: number[] = [];
@@ -83,14 +90,16 @@ export function forecastHours(
   rates.sort((a, b) => a - b);
   const slow_hpday = Math.min(mean_hpday, rates[Math.round(windows * 0.1)]);
   const busy_hpday = Math.max(mean_hpday, rates[Math.round(windows * 0.9)]);
-  const expected = Math.floor(last.date + ahead_days);
-  const latest = slow_hpday > 0 ? Math.floor(last.date + left_h / slow_hpday) : undefined;
+  // Settled first, so that a rounding of binary arithmetic cannot name the day before.
+  const dayOf = (days: number) => Math.floor(settle(last.date + days));
+  const expected = dayOf(ahead_days);
+  const latest = slow_hpday > 0 ? dayOf(left_h / slow_hpday) : undefined;
   return answer({
     mean_hpday,
     slow_hpday,
     busy_hpday,
     expected,
-    earliest: Math.floor(last.date + left_h / busy_hpday),
+    earliest: dayOf(left_h / busy_hpday),
     latest,
     steps: [
       `Use over ${show(span_days)} days: ${show(mean_hpday, 3)} h a day; ${show(slow_hpday, 3)} in slow and ${show(busy_hpday, 3)} in busy stretches of ${show(window_days, 3)} days.`,

@@ -2,8 +2,8 @@
  * Fuel flow of a run: from a volume over a time, or by adding up a flow channel.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, type Result, type Worked } from "./result.ts";
-import { refuseTable, type RunTable, usualGap_s } from "./run-tables.ts";
+import { answer, type Result, refuse, refuseNotPositive, type Worked } from "./result.ts";
+import { type RunTable, refuseTable, usualGap_s } from "./run-tables.ts";
 
 /** Litres in a US gallon: 231 cubic inches. */
 const litresPerUsGallon = 3.785411784;

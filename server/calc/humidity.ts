@@ -5,7 +5,7 @@
  * relative humidity or from the wet bulb of a ventilated psychrometer.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, refuseUnusable, type Worked } from "./result.ts";
 
 /** Lowest and highest air temperature of the Magnus formula over water, as the guide states them. */
 const magnusFrom_C = -45;
@@ -91,7 +91,9 @@ export function vapourFromWetBulb(dry_C: number, wet_C: number, air_Pa: number):
     return refuse(`The wet bulb at ${show(wet_C)} C is above the dry bulb at ${show(dry_C)} C, which cannot be.`);
   }
   if (wet_C < 0) {
-    return refuse(`The wet bulb at ${show(wet_C)} C is below freezing; the formula is for water, not ice, on the wick.`);
+    return refuse(
+      `The wet bulb at ${show(wet_C)} C is below freezing; the formula is for water, not ice, on the wick.`,
+    );
   }
   if (air_Pa < 50_000 || air_Pa > 110_000) {
     return refuse(`An air pressure of ${show(air_Pa / 100)} hPa is outside 500 to 1100 hPa.`);

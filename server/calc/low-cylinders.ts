@@ -3,9 +3,10 @@
  *
  * The result names pipes and plugs for the check before a start. It never says that an engine is free of liquid.
  */
-import { settle, show } from "./figures.ts";
+
 import type { EngineLayout } from "./engine-layout.ts";
-import { answer, refuse, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { settle, show } from "./figures.ts";
+import { answer, type Result, refuse, refuseUnusable, type Worked } from "./result.ts";
 
 export interface LowCylinder {
   number: number;
@@ -28,7 +29,8 @@ export function lowCylinders(
   const pitch_deg = mounting.pitch_deg ?? 0;
   const bad = refuseUnusable({ "mounting angle about the shaft": roll_deg, "angle of the shaft": pitch_deg });
   if (bad) return bad;
-  if (pitch_deg < -90 || pitch_deg > 90) return refuse(`The shaft cannot stand at ${show(pitch_deg)} degrees; -90 to 90 is meant.`);
+  if (pitch_deg < -90 || pitch_deg > 90)
+    return refuse(`The shaft cannot stand at ${show(pitch_deg)} degrees; -90 to 90 is meant.`);
   const radians = Math.PI / 180;
   const low = layout.cylinders
     .map((cylinder): LowCylinder => {

@@ -2,7 +2,7 @@
  * Drive ratio of a magneto and of its distributor.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, type Worked } from "./result.ts";
 
 /**
  * Turns of a magneto for one turn of the crankshaft of a four-stroke engine.

@@ -2,7 +2,7 @@
  * Magneto check: drop of speed on each magneto, and the split between them.
  */
 import { settle, show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, refuseUnusable, type Worked } from "./result.ts";
 
 export interface MagnetoLimits {
   /** Greatest drop on either magneto, rpm. */
@@ -48,14 +48,17 @@ export function magnetoCheck(
     ["right", right_rpm],
   ] as const) {
     if (drop < 0) return refuse(`The ${side} magneto shows a rise of ${show(-drop)} rpm; a drop was expected.`);
-    if (drop >= at_rpm) return refuse(`The ${side} drop of ${show(drop)} rpm is not below the check speed of ${show(at_rpm)} rpm.`);
+    if (drop >= at_rpm)
+      return refuse(`The ${side} drop of ${show(drop)} rpm is not below the check speed of ${show(at_rpm)} rpm.`);
   }
   const split_rpm = settle(Math.abs(left_rpm - right_rpm));
   const withoutDrop: ("left" | "right")[] = [];
   if (left_rpm === 0) withoutDrop.push("left");
   if (right_rpm === 0) withoutDrop.push("right");
   const within = (value: number, limit: number | undefined) => (limit === undefined ? undefined : value <= limit);
-  const steps = [`Drops at ${show(at_rpm)} rpm: left ${show(left_rpm)}, right ${show(right_rpm)}; split ${show(split_rpm)} rpm.`];
+  const steps = [
+    `Drops at ${show(at_rpm)} rpm: left ${show(left_rpm)}, right ${show(right_rpm)}; split ${show(split_rpm)} rpm.`,
+  ];
   if (limits) {
     const words = [
       limits.greatestDrop_rpm === undefined ? "" : `drop at most ${show(limits.greatestDrop_rpm)} rpm`,
@@ -88,7 +91,11 @@ export function magnetoCheckFromSpeeds(
   onRight_rpm: number,
   limits?: MagnetoLimits,
 ): Result<MagnetoCheck> {
-  const bad = refuseNotPositive({ "speed on both": both_rpm, "speed on the left": onLeft_rpm, "speed on the right": onRight_rpm });
+  const bad = refuseNotPositive({
+    "speed on both": both_rpm,
+    "speed on the left": onLeft_rpm,
+    "speed on the right": onRight_rpm,
+  });
   if (bad) return bad;
   return magnetoCheck(settle(both_rpm - onLeft_rpm), settle(both_rpm - onRight_rpm), both_rpm, limits);
 }

@@ -2,7 +2,7 @@
  * Oil consumption of a run or of a stretch of service.
  */
 import { settle, show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, refuseUnusable, type Worked } from "./result.ts";
 
 /** One US quart in litres: a quarter of 231 cubic inches. */
 const litresPerUsQuart = 0.946352946;
@@ -45,13 +45,24 @@ export interface OilConsumption extends Worked {
 export function oilConsumption(balance: OilBalance, limit?: OilLimit): Result<OilConsumption> {
   const { added_L, drained_L, hours_h, filled_L, left_L } = balance;
   const bad =
-    refuseUnusable({ "oil added": added_L, "oil drained": drained_L, "oil at the start": filled_L ?? 0, "oil left": left_L ?? 0 }) ??
-    refuseNotPositive({ "running time": hours_h });
+    refuseUnusable({
+      "oil added": added_L,
+      "oil drained": drained_L,
+      "oil at the start": filled_L ?? 0,
+      "oil left": left_L ?? 0,
+    }) ?? refuseNotPositive({ "running time": hours_h });
   if (bad) return bad;
   if ((filled_L === undefined) !== (left_L === undefined)) {
-    return refuse("The oil in the engine is known at one end of the stretch only; give both levels, or neither when they are the same mark.");
+    return refuse(
+      "The oil in the engine is known at one end of the stretch only; give both levels, or neither when they are the same mark.",
+    );
   }
-  for (const [name, value] of Object.entries({ added: added_L, drained: drained_L, filled: filled_L ?? 0, left: left_L ?? 0 })) {
+  for (const [name, value] of Object.entries({
+    added: added_L,
+    drained: drained_L,
+    filled: filled_L ?? 0,
+    left: left_L ?? 0,
+  })) {
     if (value < 0) return refuse(`The oil ${name} cannot be ${show(value)} L.`);
   }
   const used_L = settle((filled_L ?? 0) + added_L - drained_L - (left_L ?? 0));
@@ -91,7 +102,11 @@ export function oilLimitFromPower(
   mass_lbphph: number,
   oil_lbpusgal: number,
 ): Result<{ greatest_usqtph: number; greatest_Lph: number } & Worked> {
-  const bad = refuseNotPositive({ "rated power": rated_hp, "mass of oil": mass_lbphph, "density of the oil": oil_lbpusgal });
+  const bad = refuseNotPositive({
+    "rated power": rated_hp,
+    "mass of oil": mass_lbphph,
+    "density of the oil": oil_lbpusgal,
+  });
   if (bad) return bad;
   const greatest_usqtph = (mass_lbphph * rated_hp * 4) / oil_lbpusgal;
   const greatest_Lph = greatest_usqtph * litresPerUsQuart;

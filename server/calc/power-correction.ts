@@ -5,7 +5,7 @@
  * of an aircraft or marine engine may ask for another formula, and that one comes before these.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, refuseUnusable, type Worked } from "./result.ts";
 
 export type CorrectionRule = "none" | "iso-1585" | "sae-j1349-1990" | "sae-j607";
 
@@ -116,11 +116,7 @@ function factorJ607(dry_kPa: number, air_C: number) {
  * @returns factor, corrected power, edition and working; a refusal when the factor lies outside the rule's range
  * Source: see `correctionRules`.
  */
-export function correctPower(
-  rule: CorrectionRule,
-  observed_kW: number,
-  air: AirOfTheDay,
-): Result<CorrectedPower> {
+export function correctPower(rule: CorrectionRule, observed_kW: number, air: AirOfTheDay): Result<CorrectedPower> {
   const bad = refuseNotPositive({ "measured power": observed_kW });
   if (bad) return bad;
   const page = pageOf(rule);
@@ -161,7 +157,9 @@ export function correctPower(
         ? factorJ1349(dry_kPa, air.air_C)
         : factorJ607(dry_kPa, air.air_C);
   const outside =
-    rule === "sae-j607" ? outsideFactor(page.edition, factor, 0.8, 1.25) : outsideFactor(page.edition, factor, 0.93, 1.07);
+    rule === "sae-j607"
+      ? outsideFactor(page.edition, factor, 0.8, 1.25)
+      : outsideFactor(page.edition, factor, 0.93, 1.07);
   if (outside) return outside;
   const power_kW = observed_kW * factor;
   return answer({

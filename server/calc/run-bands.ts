@@ -2,8 +2,8 @@
  * Time spent in bands of a channel, with the edges found between the samples.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, type Result } from "./result.ts";
-import { refuseTable, type RunTable, usualGap_s } from "./run-tables.ts";
+import { answer, type Result, refuse } from "./result.ts";
+import { type RunTable, refuseTable, usualGap_s } from "./run-tables.ts";
 
 export interface Band {
   /** Lower and upper edge in the unit of the channel, both inside the band. Infinite edges are allowed. */

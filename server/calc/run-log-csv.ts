@@ -5,8 +5,17 @@
  * for a cell that cannot be read. Nothing is dropped silently: bad cells and rows left out are counted, and named by row
  * up to a cap.
  */
-import { cellText, clockSeconds, codes, dateTimeSeconds, parseDecimal, scaleDecimal, type TimeKind, timeKindOf } from "./csv-cells.ts";
-import { answer, type Refused, refuse, type Result } from "./result.ts";
+import {
+  cellText,
+  clockSeconds,
+  codes,
+  dateTimeSeconds,
+  parseDecimal,
+  scaleDecimal,
+  type TimeKind,
+  timeKindOf,
+} from "./csv-cells.ts";
+import { answer, type Refused, type Result, refuse } from "./result.ts";
 import type { RunTable } from "./run-tables.ts";
 
 export interface CsvChannel {
@@ -147,7 +156,10 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
   let rest: Uint8Array = new Uint8Array(0);
   const seen = new Uint8Array(channels);
 
-  if (scale.some((value) => !Number.isFinite(value) || value === 0) || offset.some((value) => !Number.isFinite(value))) {
+  if (
+    scale.some((value) => !Number.isFinite(value) || value === 0) ||
+    offset.some((value) => !Number.isFinite(value))
+  ) {
     refused = refuse("A channel of the log is mapped with a scale that is no number, or zero.");
   } else if (!(timeScale > 0)) {
     refused = refuse("The time of the log is mapped with a scale that is not greater than zero.");
@@ -176,7 +188,9 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
       for (const [index, channel] of plan.channels.entries()) {
         const at = headers.indexOf(channel.header);
         if (at === -1) {
-          refused = refuse(`The log has no column "${channel.header}"; it has ${headers.map((name) => `"${name}"`).join(", ")}.`);
+          refused = refuse(
+            `The log has no column "${channel.header}"; it has ${headers.map((name) => `"${name}"`).join(", ")}.`,
+          );
           return;
         }
         if (target[at] !== -1) {
@@ -320,9 +334,19 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
   }
 
   /** Keeps the row when its time can be read and does not run back. */
-  function placeRow(bytes: Uint8Array, start: number, end: number, time_s: number, timeStart: number, timeEnd: number): void {
+  function placeRow(
+    bytes: Uint8Array,
+    start: number,
+    end: number,
+    time_s: number,
+    timeStart: number,
+    timeEnd: number,
+  ): void {
     if (Number.isNaN(time_s)) {
-      noteLeftOut(timeEnd > timeStart ? cellText(bytes, timeStart, timeEnd) : cellText(bytes, start, end), "no readable time");
+      noteLeftOut(
+        timeEnd > timeStart ? cellText(bytes, timeStart, timeEnd) : cellText(bytes, start, end),
+        "no readable time",
+      );
       return;
     }
     let onAxis_s = time_s;
@@ -386,7 +410,8 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
       if (refused) return refused;
       if (!heading) return refuse(`The log has no heading with "${plan.time.header}".`);
       if (kept === 0) return refuse(`The log has no row with a readable time (${rows} rows).`);
-      const fit = (values: Float64Array) => (kept * 4 < values.length * 3 ? values.slice(0, kept) : values.subarray(0, kept));
+      const fit = (values: Float64Array) =>
+        kept * 4 < values.length * 3 ? values.slice(0, kept) : values.subarray(0, kept);
       const mapped = heading.target;
       return answer({
         table: { time_s: fit(time), columns: columns.map(fit) },

@@ -2,8 +2,8 @@
  * Peaks of the channels of a run, and excursions outside a limit with how long they lasted.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseUnusable, type Result } from "./result.ts";
-import { crossing_s, refuseTable, type RunTable, usualGap_s } from "./run-tables.ts";
+import { answer, type Result, refuse, refuseUnusable } from "./result.ts";
+import { crossing_s, type RunTable, refuseTable, usualGap_s } from "./run-tables.ts";
 
 export interface ChannelPeak {
   highest: number;

@@ -2,8 +2,8 @@
  * Cooling and warming rates of a channel that do not jump with the noise of single samples.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, type Result } from "./result.ts";
-import { refuseTable, type RunTable, usualGap_s } from "./run-tables.ts";
+import { answer, type Result, refuse, refuseNotPositive } from "./result.ts";
+import { type RunTable, refuseTable, usualGap_s } from "./run-tables.ts";
 
 export interface FastestRate {
   /** Change per minute in the unit of the channel; negative when cooling. NaN when no window was complete. */
@@ -62,7 +62,7 @@ export function fastestRates(table: RunTable, column: number, options: RateOptio
   const bad =
     refuseTable(table, [column]) ??
     refuseNotPositive({
-      "window": window_s,
+      window: window_s,
       "cooling limit": options.coolLimit_perMin ?? 1,
       "warming limit": options.warmLimit_perMin ?? 1,
     });

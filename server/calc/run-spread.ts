@@ -2,8 +2,8 @@
  * Spread between cylinders during a run.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, type Result } from "./result.ts";
-import { refuseTable, type RunTable, usualGap_s } from "./run-tables.ts";
+import { answer, type Result, refuse } from "./result.ts";
+import { type RunTable, refuseTable, usualGap_s } from "./run-tables.ts";
 
 export interface CylinderSpread {
   /** Greatest difference between the highest and the lowest cylinder of one sample, unit of the channel. */

@@ -1,8 +1,8 @@
 /**
  * What happens after a start: how late a channel comes up, and whether the engine was loaded before it was warm.
  */
-import { answer, refuseNotPositive, refuseUnusable, type Result } from "./result.ts";
-import { crossing_s, refuseTable, type RunTable, usualGap_s } from "./run-tables.ts";
+import { answer, type Result, refuseNotPositive, refuseUnusable } from "./result.ts";
+import { crossing_s, type RunTable, refuseTable, usualGap_s } from "./run-tables.ts";
 
 export interface StartDelay {
   /** When the speed passed the running speed, found between the samples. */

@@ -2,8 +2,8 @@
  * Run-in steps matched against a run log, in their order.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, type Result } from "./result.ts";
-import { crossing_s, refuseTable, type RunTable, usualGap_s } from "./run-tables.ts";
+import { answer, type Result, refuse, refuseNotPositive } from "./result.ts";
+import { crossing_s, type RunTable, refuseTable, usualGap_s } from "./run-tables.ts";
 
 export interface RunInBound {
   readonly column: number;
@@ -89,8 +89,10 @@ function findStretches(table: RunTable, column: number, step: RunInStep, gap_s: 
       extend(t0, t1);
       continue;
     }
-    const enters = a < from_rpm ? crossing_s(t0, a, t1, b, from_rpm) : a > until_rpm ? crossing_s(t0, a, t1, b, until_rpm) : t0;
-    const leaves = b < from_rpm ? crossing_s(t0, a, t1, b, from_rpm) : b > until_rpm ? crossing_s(t0, a, t1, b, until_rpm) : t1;
+    const enters =
+      a < from_rpm ? crossing_s(t0, a, t1, b, from_rpm) : a > until_rpm ? crossing_s(t0, a, t1, b, until_rpm) : t0;
+    const leaves =
+      b < from_rpm ? crossing_s(t0, a, t1, b, from_rpm) : b > until_rpm ? crossing_s(t0, a, t1, b, until_rpm) : t1;
     extend(enters, leaves);
   }
   return stretches;
@@ -116,7 +118,14 @@ function checkBounds(table: RunTable, bounds: readonly RunInBound[], start_s: nu
     for (const kind of ["min", "max"] as const) {
       const limit = bound[kind];
       if (limit === undefined) continue;
-      const found: BoundBroken = { column: bound.column, bound: kind, limit, worst: limit, worstAt_s: Number.NaN, samples: 0 };
+      const found: BoundBroken = {
+        column: bound.column,
+        bound: kind,
+        limit,
+        worst: limit,
+        worstAt_s: Number.NaN,
+        samples: 0,
+      };
       for (let row = firstRow; row < time_s.length && time_s[row] <= end_s; row++) {
         const value = values[row];
         const outside = kind === "min" ? value < limit : value > limit;
@@ -158,7 +167,9 @@ export function matchRunIn(
     const wrong = refuseNotPositive({ [`least time of step ${step.name}`]: step.least_s });
     if (wrong) return wrong;
     if (!(step.from_rpm <= step.until_rpm)) {
-      return refuse(`The speed range of step ${step.name}, ${show(step.from_rpm)} to ${show(step.until_rpm)} rpm, is upside down.`);
+      return refuse(
+        `The speed range of step ${step.name}, ${show(step.from_rpm)} to ${show(step.until_rpm)} rpm, is upside down.`,
+      );
     }
   }
   const gap_s = options.gap_s ?? usualGap_s(table);
@@ -200,7 +211,14 @@ export function matchRunIn(
       began_s = best.start_s;
       matches.push({ name: step.name, verdict: "short", ...best, boundsBroken: [] });
     } else {
-      matches.push({ name: step.name, verdict: "missed", start_s: Number.NaN, end_s: Number.NaN, counted_s: 0, boundsBroken: [] });
+      matches.push({
+        name: step.name,
+        verdict: "missed",
+        start_s: Number.NaN,
+        end_s: Number.NaN,
+        counted_s: 0,
+        boundsBroken: [],
+      });
     }
   }
   endStepsWhereTheNextBegins(matches);

@@ -2,8 +2,8 @@
  * When a channel (oil temperature, as a rule) has settled.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, type Result, type Worked } from "./result.ts";
-import { refuseTable, type RunTable, usualGap_s } from "./run-tables.ts";
+import { answer, type Result, refuse, refuseNotPositive, type Worked } from "./result.ts";
+import { type RunTable, refuseTable, usualGap_s } from "./run-tables.ts";
 
 export interface Settled extends Worked {
   /** Start of the first stretch that holds; NaN when the channel never settled. */
@@ -51,7 +51,10 @@ export function settling(
   let lastRow = -1;
   for (let row = 0; row < rows; row++) {
     const value = values[row];
-    const shut = gate !== undefined && gateValues !== undefined && !(gateValues[row] >= gate.from && gateValues[row] <= gate.until);
+    const shut =
+      gate !== undefined &&
+      gateValues !== undefined &&
+      !(gateValues[row] >= gate.from && gateValues[row] <= gate.until);
     if (shut || Number.isNaN(value)) {
       // A missing cell is stepped over; leaving the condition begins anew.
       if (shut) lastRow = -1;

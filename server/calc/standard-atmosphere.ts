@@ -2,7 +2,7 @@
  * The standard atmosphere up to the tropopause, pressure altitude and density altitude.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, refuseUnusable, type Worked } from "./result.ts";
 
 const seaLevel_K = 288.15;
 const seaLevel_Pa = 101_325;

@@ -2,7 +2,7 @@
  * Clocks of an engine that stands: idle without preservation, preserved in storage, and the checks in between.
  */
 import { show } from "./figures.ts";
-import { answer, refuse, refuseNotPositive, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseNotPositive, refuseUnusable, type Worked } from "./result.ts";
 
 export interface IdleState extends Worked {
   idle_days: number;
@@ -20,7 +20,9 @@ export interface IdleState extends Worked {
  * Source: the limit comes in with the engine type; a maker's letter has 30 days without an hour at normal oil temperature.
  */
 export function idleState(lastRun: number, now: number, limit_days: number, soon_days = 7): Result<IdleState> {
-  const bad = refuseUnusable({ "day of the last run": lastRun, "day asked about": now }) ?? refuseNotPositive({ "idle limit": limit_days });
+  const bad =
+    refuseUnusable({ "day of the last run": lastRun, "day asked about": now }) ??
+    refuseNotPositive({ "idle limit": limit_days });
   if (bad) return bad;
   if (now < lastRun) return refuse("The last run lies after the day asked about.");
   const idle_days = now - lastRun;
@@ -30,7 +32,9 @@ export function idleState(lastRun: number, now: number, limit_days: number, soon
     idle_days,
     left_days,
     verdict,
-    steps: [`Idle ${show(idle_days)} days of ${show(limit_days)}: ${left_days < 0 ? `${show(-left_days)} days past` : `${show(left_days)} days left`}.`],
+    steps: [
+      `Idle ${show(idle_days)} days of ${show(limit_days)}: ${left_days < 0 ? `${show(-left_days)} days past` : `${show(left_days)} days left`}.`,
+    ],
   });
 }
 
@@ -46,14 +50,22 @@ export interface StorageLevel {
  * @param levels in rising order, from the document that the shop works to
  * Source: the levels come in as data; a US Navy text has I to 60 days, II to one year, III to eight years.
  */
-export function storageLevel(planned_days: number, levels: readonly StorageLevel[]): Result<{ level: StorageLevel } & Worked> {
+export function storageLevel(
+  planned_days: number,
+  levels: readonly StorageLevel[],
+): Result<{ level: StorageLevel } & Worked> {
   const bad = refuseNotPositive({ "planned standing time": planned_days });
   if (bad) return bad;
   const level = levels.find((each) => planned_days <= each.until_days);
   if (!level) {
-    return refuse(`No level of preservation serves for ${show(planned_days)} days; the longest ends at ${show(levels.at(-1)?.until_days ?? 0)}.`);
+    return refuse(
+      `No level of preservation serves for ${show(planned_days)} days; the longest ends at ${show(levels.at(-1)?.until_days ?? 0)}.`,
+    );
   }
-  return answer({ level, steps: [`${show(planned_days)} days: ${level.name}, good until ${show(level.until_days)} days.`] });
+  return answer({
+    level,
+    steps: [`${show(planned_days)} days: ${level.name}, good until ${show(level.until_days)} days.`],
+  });
 }
 
 export interface StorageState extends Worked {

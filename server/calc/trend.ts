@@ -5,7 +5,7 @@
  * for people to say.
  */
 import { settle, show } from "./figures.ts";
-import { answer, refuse, type Refused, type Result, type Worked } from "./result.ts";
+import { answer, type Refused, type Result, refuse, type Worked } from "./result.ts";
 
 /** Middle value of figures that are already in order. */
 function middleOfSorted(sorted: ArrayLike<number>): number {
@@ -68,10 +68,13 @@ function roundHalfEven(value: number): number {
 const mostPoints = 2000;
 
 function refusePoints(x: readonly number[], y: readonly number[], least: number): Refused | undefined {
-  if (x.length !== y.length) return refuse(`A trend needs as many readings as places on the axis, not ${y.length} and ${x.length}.`);
+  if (x.length !== y.length)
+    return refuse(`A trend needs as many readings as places on the axis, not ${y.length} and ${x.length}.`);
   if (x.length < least) return refuse(`A trend needs at least ${least} readings; there are ${x.length}.`);
-  if (x.length > mostPoints) return refuse(`A trend is taken of at most ${mostPoints} readings; there are ${x.length}.`);
-  if (x.some((value) => !Number.isFinite(value)) || y.some((value) => !Number.isFinite(value))) return refuse("A reading of the trend is not a number.");
+  if (x.length > mostPoints)
+    return refuse(`A trend is taken of at most ${mostPoints} readings; there are ${x.length}.`);
+  if (x.some((value) => !Number.isFinite(value)) || y.some((value) => !Number.isFinite(value)))
+    return refuse("A reading of the trend is not a number.");
   return undefined;
 }
 
@@ -105,7 +108,8 @@ export function drift(
 ): Result<Drift> {
   const bad = refusePoints(x, y, 3);
   if (bad) return bad;
-  if (!(confidence >= 0.5 && confidence <= 0.999)) return refuse(`A confidence of ${show(confidence)} is outside 0.5 to 0.999.`);
+  if (!(confidence >= 0.5 && confidence <= 0.999))
+    return refuse(`A confidence of ${show(confidence)} is outside 0.5 to 0.999.`);
   const n = x.length;
   const slopes = new Float64Array((n * (n - 1)) / 2);
   let count = 0;
@@ -144,7 +148,9 @@ export function drift(
     words,
     steps: [
       `Middle of ${count} slopes between ${n} readings: ${show(slope, 4)} per ${axis}.`,
-      interval ? `${show(100 * confidence)} % interval: ${show(interval.from, 4)} to ${show(interval.until, 4)} per ${axis}.` : "Fewer than five readings carry no interval.",
+      interval
+        ? `${show(100 * confidence)} % interval: ${show(interval.from, 4)} to ${show(interval.until, 4)} per ${axis}.`
+        : "Fewer than five readings carry no interval.",
     ],
   });
 }
@@ -174,7 +180,11 @@ export interface Step extends Worked {
  *   program texts.
  */
 export function step(y: readonly number[], level = 0.05, name = "The reading"): Result<Step> {
-  const bad = refusePoints(y.map((_value, index) => index), y, 8);
+  const bad = refusePoints(
+    y.map((_value, index) => index),
+    y,
+    8,
+  );
   if (bad) return bad;
   const n = y.length;
   let sum = 0;
@@ -236,7 +246,8 @@ export interface Deviation extends Worked {
  */
 export function deviationFromBase(base: readonly number[], reading: number, name = "The reading"): Result<Deviation> {
   if (base.length < 3) return refuse(`A base needs at least three samples; there are ${base.length}.`);
-  if (!Number.isFinite(reading) || base.some((value) => !Number.isFinite(value))) return refuse("A reading of the base is not a number.");
+  if (!Number.isFinite(reading) || base.some((value) => !Number.isFinite(value)))
+    return refuse("A reading of the base is not a number.");
   const middle = median(base);
   const lowest = Math.min(...base);
   const highest = Math.max(...base);
@@ -272,8 +283,13 @@ export function deviationFromBase(base: readonly number[], reading: number, name
  * Source: plain division (common practice); oil that was added thins the sample, which this does not undo.
  */
 export function metalRate(metal_ppm: number, sinceChange_h: number): Result<{ rate_ppmph: number } & Worked> {
-  if (!Number.isFinite(metal_ppm) || metal_ppm < 0) return refuse(`A metal content of ${show(metal_ppm)} ppm cannot be.`);
-  if (!(sinceChange_h > 0)) return refuse(`The time since the oil change must be greater than zero, not ${show(sinceChange_h)} h.`);
+  if (!Number.isFinite(metal_ppm) || metal_ppm < 0)
+    return refuse(`A metal content of ${show(metal_ppm)} ppm cannot be.`);
+  if (!(sinceChange_h > 0))
+    return refuse(`The time since the oil change must be greater than zero, not ${show(sinceChange_h)} h.`);
   const rate_ppmph = metal_ppm / sinceChange_h;
-  return answer({ rate_ppmph, steps: [`${show(metal_ppm, 4)} ppm / ${show(sinceChange_h, 4)} h = ${show(rate_ppmph, 3)} ppm/h.`] });
+  return answer({
+    rate_ppmph,
+    steps: [`${show(metal_ppm, 4)} ppm / ${show(sinceChange_h, 4)} h = ${show(rate_ppmph, 3)} ppm/h.`],
+  });
 }

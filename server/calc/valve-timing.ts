@@ -2,7 +2,7 @@
  * Sums of valve timing: how long each valve is open, and how long both are.
  */
 import { settle, show } from "./figures.ts";
-import { answer, refuse, refuseUnusable, type Result, type Worked } from "./result.ts";
+import { answer, type Result, refuse, refuseUnusable, type Worked } from "./result.ts";
 
 /** The four events as they are usually stated, degrees of the crank. A negative value is on the other side of the centre. */
 export interface ValveEvents {
@@ -32,12 +32,18 @@ export interface ValveTiming extends Worked {
  * Source: sums over the half turns between the dead centres; example in US Army TM 9-8000 para 2-17.
  */
 export function valveTiming(events: ValveEvents): Result<ValveTiming> {
-  const { intakeOpens_degBefore: io, intakeCloses_degAfter: ic, exhaustOpens_degBefore: eo, exhaustCloses_degAfter: ec } = events;
+  const {
+    intakeOpens_degBefore: io,
+    intakeCloses_degAfter: ic,
+    exhaustOpens_degBefore: eo,
+    exhaustCloses_degAfter: ec,
+  } = events;
   const named = { "intake opening": io, "intake closing": ic, "exhaust opening": eo, "exhaust closing": ec };
   const bad = refuseUnusable(named);
   if (bad) return bad;
   for (const [name, value] of Object.entries(named)) {
-    if (value < -90 || value > 120) return refuse(`The ${name} at ${show(value)} degrees is outside -90 to 120 degrees from its dead centre.`);
+    if (value < -90 || value > 120)
+      return refuse(`The ${name} at ${show(value)} degrees is outside -90 to 120 degrees from its dead centre.`);
   }
   const intakeOpen_deg = settle(io + 180 + ic);
   const exhaustOpen_deg = settle(eo + 180 + ec);
@@ -66,8 +72,12 @@ export function crankTravel(from_deg: number, until_deg: number): Result<{ trave
   const bad = refuseUnusable({ "first event": from_deg, "second event": until_deg });
   if (bad) return bad;
   for (const angle of [from_deg, until_deg]) {
-    if (angle < -360 || angle > 720) return refuse(`An event at ${show(angle)} degrees is outside -360 to 720 degrees.`);
+    if (angle < -360 || angle > 720)
+      return refuse(`An event at ${show(angle)} degrees is outside -360 to 720 degrees.`);
   }
   const travel_deg = settle((((until_deg - from_deg) % 720) + 720) % 720);
-  return answer({ travel_deg, steps: [`From ${show(from_deg)} to ${show(until_deg)} degrees: ${show(travel_deg)} degrees forward.`] });
+  return answer({
+    travel_deg,
+    steps: [`From ${show(from_deg)} to ${show(until_deg)} degrees: ${show(travel_deg)} degrees forward.`],
+  });
 }

@@ -1,6 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { brakePowerFromArm, brakePowerFromClub, brakePowerFromTorque, type ClubCalibration } from "../../server/calc/brake-power.ts";
+import {
+  brakePowerFromArm,
+  brakePowerFromClub,
+  brakePowerFromTorque,
+  type ClubCalibration,
+} from "../../server/calc/brake-power.ts";
 import { figures } from "./check-values/check.ts";
 
 const club: ClubCalibration = {
@@ -33,12 +38,16 @@ describe("brake power", () => {
 
   test("a club's power is proportional to density and rises with speed between its points", () => {
     fc.assert(
-      fc.property(fc.double({ min: 1800, max: 2199, noNaN: true }), fc.double({ min: 0.9, max: 1.3, noNaN: true }), (rpm, density) => {
-        const here = figures(brakePowerFromClub(club, rpm, density));
-        expect(here.power_kW / figures(brakePowerFromClub(club, rpm, 1.2)).power_kW).toBeCloseTo(density / 1.2, 9);
-        expect(figures(brakePowerFromClub(club, rpm + 1, density)).power_kW).toBeGreaterThan(here.power_kW);
-        expect(figures(brakePowerFromTorque(here.torque_Nm, rpm)).power_kW).toBeCloseTo(here.power_kW, 9);
-      }),
+      fc.property(
+        fc.double({ min: 1800, max: 2199, noNaN: true }),
+        fc.double({ min: 0.9, max: 1.3, noNaN: true }),
+        (rpm, density) => {
+          const here = figures(brakePowerFromClub(club, rpm, density));
+          expect(here.power_kW / figures(brakePowerFromClub(club, rpm, 1.2)).power_kW).toBeCloseTo(density / 1.2, 9);
+          expect(figures(brakePowerFromClub(club, rpm + 1, density)).power_kW).toBeGreaterThan(here.power_kW);
+          expect(figures(brakePowerFromTorque(here.torque_Nm, rpm)).power_kW).toBeCloseTo(here.power_kW, 9);
+        },
+      ),
     );
   });
 
@@ -50,12 +59,21 @@ describe("brake power", () => {
     [
       "one speed twice",
       brakePowerFromClub(
-        { density_kgpm3: 1.2, points: [{ speed_rpm: 2000, power_kW: 90 }, { speed_rpm: 2000, power_kW: 95 }] },
+        {
+          density_kgpm3: 1.2,
+          points: [
+            { speed_rpm: 2000, power_kW: 90 },
+            { speed_rpm: 2000, power_kW: 95 },
+          ],
+        },
         2000,
         1.2,
       ),
     ],
-    ["a single point away from its speed", brakePowerFromClub({ density_kgpm3: 1.2, points: [club.points[0]] }, 2000, 1.2)],
+    [
+      "a single point away from its speed",
+      brakePowerFromClub({ density_kgpm3: 1.2, points: [club.points[0]] }, 2000, 1.2),
+    ],
     ["a force that drives the engine", brakePowerFromArm(1, -5, 2000)],
     ["no speed", brakePowerFromTorque(100, 0)],
   ])("refuses: %s", (_name, result) => {

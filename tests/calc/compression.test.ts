@@ -15,7 +15,10 @@ describe("differential compression", () => {
 
   test("without limits nothing is judged, but a crack is, at any reading", () => {
     const [cracked] = figures(leakTest(80, [{ cylinder: 1, reading_psi: 79, heard: ["crack"] }])).cylinders;
-    expect(cracked).toMatchObject({ verdict: "investigate", why: "A leak at the crack is not acceptable at any reading." });
+    expect(cracked).toMatchObject({
+      verdict: "investigate",
+      why: "A leak at the crack is not acceptable at any reading.",
+    });
     const [rings] = figures(leakTest(80, [{ cylinder: 1, reading_psi: 40, heard: ["rings"] }])).cylinders;
     expect(rings.verdict).toBe("no-limit");
   });
@@ -39,7 +42,9 @@ describe("differential compression", () => {
   test("a supply in decimals keeps its boundary", () => {
     // 5.5 bar and 4.125 bar in psi are no round figures, but their loss is exactly a quarter.
     const supply = 79.7707541;
-    const [quarter] = figures(leakTest(supply, readings(supply * 0.75), { source: "s", greatestLeak_percent: 25 })).cylinders;
+    const [quarter] = figures(
+      leakTest(supply, readings(supply * 0.75), { source: "s", greatestLeak_percent: 25 }),
+    ).cylinders;
     expect(quarter).toMatchObject({ leak_percent: 25, verdict: "good" });
   });
 
@@ -49,15 +54,24 @@ describe("differential compression", () => {
     ["above the supply", leakTest(80, readings(81))],
     ["no supply", leakTest(0, readings(0))],
     ["an orifice of nothing", orificeCheck(0, 5, circularOrificeRule)],
-    ["a rule without a step for the bore", orificeCheck(0.04, 6, { kind: "by-bore", steps: [{ below_in: 5, orifice_in: 0.04 }], source: "s" })],
+    [
+      "a rule without a step for the bore",
+      orificeCheck(0.04, 6, { kind: "by-bore", steps: [{ below_in: 5, orifice_in: 0.04 }], source: "s" }),
+    ],
     ["negative running time", retestCounts(60, 70, -1, 3)],
   ])("refuses: %s", (_name, result) => {
     expect(result).toMatchObject({ ok: false, refused: expect.stringMatching(/\.$/) });
   });
 
   test("a bore given in millimetres keeps the boundary at five inches", () => {
-    expect(figures(orificeCheck(0.04, 127 / 25.4, circularOrificeRule))).toMatchObject({ wanted_in: 0.06, right: false });
-    expect(figures(orificeCheck(1.016 / 25.4, 126.9 / 25.4, circularOrificeRule))).toMatchObject({ wanted_in: 0.04, right: true });
+    expect(figures(orificeCheck(0.04, 127 / 25.4, circularOrificeRule))).toMatchObject({
+      wanted_in: 0.06,
+      right: false,
+    });
+    expect(figures(orificeCheck(1.016 / 25.4, 126.9 / 25.4, circularOrificeRule))).toMatchObject({
+      wanted_in: 0.04,
+      right: true,
+    });
   });
 
   test("a retest counts after running; a worse one always counts", () => {
@@ -67,7 +81,8 @@ describe("differential compression", () => {
 });
 
 describe("direct compression", () => {
-  const pressures = (...kPa: readonly number[]) => kPa.map((pressure_kPa, index) => ({ cylinder: index + 1, pressure_kPa }));
+  const pressures = (...kPa: readonly number[]) =>
+    kPa.map((pressure_kPa, index) => ({ cylinder: index + 1, pressure_kPa }));
 
   test("least, spread and share; equal to a limit is inside", () => {
     const limits = { source: "sheet 7", least_kPa: 750, greatestSpread_kPa: 250, leastOfHighest_percent: 75 };

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { brakePowerFromTorque } from "../../server/calc/brake-power.ts";
 import {
   compressionRatio,
   displacement,
@@ -7,7 +8,6 @@ import {
   meanPistonSpeed,
   specificConsumption,
 } from "../../server/calc/engine-arithmetic.ts";
-import { brakePowerFromTorque } from "../../server/calc/brake-power.ts";
 import { figures } from "./check-values/check.ts";
 
 const positive = fc.double({ min: 0.1, max: 1000, noNaN: true });

@@ -1,19 +1,29 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { dewPoint, dryAirPressure, saturationPressure, vapourFromHumidity, vapourFromWetBulb } from "../../server/calc/humidity.ts";
+import {
+  dewPoint,
+  dryAirPressure,
+  saturationPressure,
+  vapourFromHumidity,
+  vapourFromWetBulb,
+} from "../../server/calc/humidity.ts";
 import { figures } from "./check-values/check.ts";
 
 describe("humidity", () => {
   test("the dew point gives back the vapour pressure", () => {
     fc.assert(
-      fc.property(fc.double({ min: -40, max: 60, noNaN: true }), fc.double({ min: 5, max: 100, noNaN: true }), (air, humidity) => {
-        const { vapour_Pa } = figures(vapourFromHumidity(air, humidity));
-        const dew = dewPoint(vapour_Pa);
-        fc.pre(dew.ok);
-        if (!dew.ok) return;
-        expect(dew.dewPoint_C).toBeLessThanOrEqual(air + 1e-9);
-        expect(figures(saturationPressure(dew.dewPoint_C)).saturation_Pa / vapour_Pa).toBeCloseTo(1, 9);
-      }),
+      fc.property(
+        fc.double({ min: -40, max: 60, noNaN: true }),
+        fc.double({ min: 5, max: 100, noNaN: true }),
+        (air, humidity) => {
+          const { vapour_Pa } = figures(vapourFromHumidity(air, humidity));
+          const dew = dewPoint(vapour_Pa);
+          fc.pre(dew.ok);
+          if (!dew.ok) return;
+          expect(dew.dewPoint_C).toBeLessThanOrEqual(air + 1e-9);
+          expect(figures(saturationPressure(dew.dewPoint_C)).saturation_Pa / vapour_Pa).toBeCloseTo(1, 9);
+        },
+      ),
     );
   });
 

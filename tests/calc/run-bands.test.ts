@@ -8,10 +8,16 @@ describe("time in bands", () => {
   test("the whole line holds all the known time, and parts of it add up", () => {
     fc.assert(
       fc.property(
-        fc.array(fc.tuple(fc.integer({ min: 0, max: 60 }), fc.oneof(fc.double({ min: 0, max: 2500, noNaN: true }), fc.constant(Number.NaN))), {
-          minLength: 1,
-          maxLength: 40,
-        }),
+        fc.array(
+          fc.tuple(
+            fc.integer({ min: 0, max: 60 }),
+            fc.oneof(fc.double({ min: 0, max: 2500, noNaN: true }), fc.constant(Number.NaN)),
+          ),
+          {
+            minLength: 1,
+            maxLength: 40,
+          },
+        ),
         fc.double({ min: 1, max: 2499, noNaN: true }),
         (rows, cut) => {
           let now = 0;

@@ -3,7 +3,10 @@ import { describe, expect, test } from "vitest";
 import { type CsvPlan, openRunLog, readRunLog } from "../../server/calc/run-log-csv.ts";
 import { figures } from "./check-values/check.ts";
 
-const plan: CsvPlan = { time: { header: "t" }, channels: [{ header: "rpm" }, { header: "head temp 1, deg F", scale: 1 / 1.8, offset: -32 / 1.8 }] };
+const plan: CsvPlan = {
+  time: { header: "t" },
+  channels: [{ header: "rpm" }, { header: "head temp 1, deg F", scale: 1 / 1.8, offset: -32 / 1.8 }],
+};
 const read = (text: string, changes: Partial<CsvPlan> = {}) => figures(readRunLog(text, { ...plan, ...changes }));
 const heading = 't,rpm,"head temp 1, deg F",note\n';
 
@@ -40,7 +43,9 @@ describe("reading a data logger's file", () => {
   });
 
   test("a clock crosses midnight once, and one set back is left out by name", () => {
-    const log = read("t,rpm\n23:59:30,1\n23:59:59.5,2\n00:00:30,3\n00:00:10,4\n00:01,5\n", { channels: [{ header: "rpm" }] });
+    const log = read("t,rpm\n23:59:30,1\n23:59:59.5,2\n00:00:30,3\n00:00:10,4\n00:01,5\n", {
+      channels: [{ header: "rpm" }],
+    });
     expect(log.timeKind).toBe("clock");
     expect([...log.table.time_s]).toEqual([0, 29.5, 60, 90]);
     expect([...log.table.columns[0]]).toEqual([1, 2, 3, 5]);
@@ -55,7 +60,9 @@ describe("reading a data logger's file", () => {
   });
 
   test("date and time, with a blank, a T or a Z; a day that does not exist is left out", () => {
-    const log = read("t,rpm\n2026-02-28 23:59:59,1\n2026-03-01T00:00:01Z,2\n2026-02-30 10:00,3\n", { channels: [{ header: "rpm" }] });
+    const log = read("t,rpm\n2026-02-28 23:59:59,1\n2026-03-01T00:00:01Z,2\n2026-02-30 10:00,3\n", {
+      channels: [{ header: "rpm" }],
+    });
     expect([...log.table.time_s]).toEqual([0, 2]);
     expect(log.leftOut[0]).toMatchObject({ row: 3, why: "no readable time" });
   });
@@ -84,7 +91,10 @@ describe("reading a data logger's file", () => {
     ["a scale of zero", "t,rpm\n0,1\n", { channels: [{ header: "rpm", scale: 0 }] }],
     ["an empty file", "", {}],
   ] as const)("refuses: %s", (_name, text, changes) => {
-    expect(readRunLog(text, { ...plan, ...changes })).toMatchObject({ ok: false, refused: expect.stringMatching(/\.$/) });
+    expect(readRunLog(text, { ...plan, ...changes })).toMatchObject({
+      ok: false,
+      refused: expect.stringMatching(/\.$/),
+    });
   });
 
   test("pieces of any size give the same as the whole, and numbers equal the language's own", () => {
@@ -94,24 +104,42 @@ describe("reading a data logger's file", () => {
       fc.constantFrom("1e3", "+5", ".5", "5.", "-0", "1.7976931348623157e308", "123456789012345678", '"7.5"', " 8 "),
     );
     fc.assert(
-      fc.property(fc.array(fc.tuple(number, number), { minLength: 1, maxLength: 40 }), fc.integer({ min: 1, max: 50 }), (rows, size) => {
-        const text = `t,a,b\n${rows.map(([a, b], row) => `${row},${a},${b}`).join("\n")}\n`;
-        const simple: CsvPlan = { time: { header: "t" }, channels: [{ header: "a" }, { header: "b" }] };
-        const whole = figures(readRunLog(text, simple));
-        const reader = openRunLog(simple);
-        const bytes = new TextEncoder().encode(text);
-        for (let at = 0; at < bytes.length; at += size) reader.push(bytes.subarray(at, at + size));
-        expect(figures(reader.end())).toEqual(whole);
-        const plain = (cell: string) => Number(cell.replaceAll('"', "")) + 0;
-        expect([...whole.table.columns[0]]).toEqual(rows.map(([a]) => plain(a)));
-        expect([...whole.table.columns[1]]).toEqual(rows.map(([, b]) => plain(b)));
-      }),
+      fc.property(
+        fc.array(fc.tuple(number, number), { minLength: 1, maxLength: 40 }),
+        fc.integer({ min: 1, max: 50 }),
+        (rows, size) => {
+          const text = `t,a,b\n${rows.map(([a, b], row) => `${row},${a},${b}`).join("\n")}\n`;
+          const simple: CsvPlan = { time: { header: "t" }, channels: [{ header: "a" }, { header: "b" }] };
+          const whole = figures(readRunLog(text, simple));
+          const reader = openRunLog(simple);
+          const bytes = new TextEncoder().encode(text);
+          for (let at = 0; at < bytes.length; at += size) reader.push(bytes.subarray(at, at + size));
+          expect(figures(reader.end())).toEqual(whole);
+          const plain = (cell: string) => Number(cell.replaceAll('"', "")) + 0;
+          expect([...whole.table.columns[0]]).toEqual(rows.map(([a]) => plain(a)));
+          expect([...whole.table.columns[1]]).toEqual(rows.map(([, b]) => plain(b)));
+        },
+      ),
       { numRuns: 200 },
     );
   });
 
   test("any garbage is an answer or a refusal, never a crash, and every row is accounted for", () => {
-    const cell = fc.constantFrom("1", "", "x", '"', '"a,b"', "1,2", "2026-01-01", "10:00", "-", "é", "1e", "--1", "0x10");
+    const cell = fc.constantFrom(
+      "1",
+      "",
+      "x",
+      '"',
+      '"a,b"',
+      "1,2",
+      "2026-01-01",
+      "10:00",
+      "-",
+      "é",
+      "1e",
+      "--1",
+      "0x10",
+    );
     fc.assert(
       fc.property(fc.array(fc.array(cell, { minLength: 1, maxLength: 5 }), { maxLength: 20 }), (rows) => {
         const text = `t,rpm\n${rows.map((row) => row.join(",")).join("\n")}`;
@@ -128,7 +156,9 @@ describe("reading a data logger's file", () => {
 
   test("grows past its first size", () => {
     const rows = 20_000;
-    const log = read(`t,rpm\n${Array.from({ length: rows }, (_unused, row) => `${row},${row * 2}`).join("\n")}`, { channels: [{ header: "rpm" }] });
+    const log = read(`t,rpm\n${Array.from({ length: rows }, (_unused, row) => `${row},${row * 2}`).join("\n")}`, {
+      channels: [{ header: "rpm" }],
+    });
     expect(log.table.time_s.length).toBe(rows);
     expect(log.table.columns[0][rows - 1]).toBe(2 * (rows - 1));
   });

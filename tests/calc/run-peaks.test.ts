@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { channelPeak, excursions } from "../../server/calc/run-peaks.ts";
 import { timeInBands } from "../../server/calc/run-bands.ts";
+import { channelPeak, excursions } from "../../server/calc/run-peaks.ts";
 import { figures } from "./check-values/check.ts";
 import { runTable } from "./run-table-for-tests.ts";
 

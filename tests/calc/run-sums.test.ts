@@ -11,12 +11,21 @@ describe("magnetos", () => {
   const limits = { greatestDrop_rpm: 75, greatestSplit_rpm: 50, source: "run sheet 2" };
 
   test("drop and split, equal to the limit is inside", () => {
-    expect(figures(magnetoCheck(75, 25, 1700, limits))).toMatchObject({ split_rpm: 50, leftWithin: true, rightWithin: true, splitWithin: true });
+    expect(figures(magnetoCheck(75, 25, 1700, limits))).toMatchObject({
+      split_rpm: 50,
+      leftWithin: true,
+      rightWithin: true,
+      splitWithin: true,
+    });
     expect(figures(magnetoCheck(76, 25, 1700, limits))).toMatchObject({ leftWithin: false, splitWithin: false });
   });
 
   test("without limits nothing is judged, and no drop at all is pointed out", () => {
-    expect(figures(magnetoCheck(0, 60, 1700))).toMatchObject({ leftWithin: undefined, splitWithin: undefined, withoutDrop: ["left"] });
+    expect(figures(magnetoCheck(0, 60, 1700))).toMatchObject({
+      leftWithin: undefined,
+      splitWithin: undefined,
+      withoutDrop: ["left"],
+    });
   });
 
   test("three speeds give the same as two drops", () => {
@@ -33,7 +42,9 @@ describe("magnetos", () => {
 describe("oil consumption", () => {
   test("balance with and without levels", () => {
     expect(figures(oilConsumption({ added_L: 0.4, drained_L: 0.1, hours_h: 1.5 })).rate_Lph).toBe(0.2);
-    expect(figures(oilConsumption({ filled_L: 10, added_L: 0.4, drained_L: 0.1, left_L: 9.8, hours_h: 1 })).used_L).toBe(0.5);
+    expect(
+      figures(oilConsumption({ filled_L: 10, added_L: 0.4, drained_L: 0.1, left_L: 9.8, hours_h: 1 })).used_L,
+    ).toBe(0.5);
   });
 
   test("a rate equal to its limit is inside, after binary subtraction too", () => {
@@ -58,14 +69,25 @@ describe("fuel", () => {
     fc.assert(
       fc.property(fc.double({ min: 1, max: 100, noNaN: true }), fc.integer({ min: 2, max: 50 }), (flow, rows) => {
         const time = Array.from({ length: rows }, (_unused, row) => row * 30);
-        const { volume_L, known_s } = figures(fuelFromChannel(runTable(time, time.map(() => flow)), 0));
+        const { volume_L, known_s } = figures(
+          fuelFromChannel(
+            runTable(
+              time,
+              time.map(() => flow),
+            ),
+            0,
+          ),
+        );
         expect(figures(fuelFlow(volume_L, known_s / 3600, 0.72)).flow_Lph).toBeCloseTo(flow, 6);
       }),
     );
   });
 
   test("a missing reading is not filled in", () => {
-    expect(figures(fuelFromChannel(runTable([0, 60, 120], [30, Number.NaN, 30]), 0))).toMatchObject({ volume_L: 0, missing_s: 120 });
+    expect(figures(fuelFromChannel(runTable([0, 60, 120], [30, Number.NaN, 30]), 0))).toMatchObject({
+      volume_L: 0,
+      missing_s: 120,
+    });
   });
 
   test("refuses a density that no fuel has, and takes none by itself", () => {
@@ -78,22 +100,29 @@ describe("fuel", () => {
 describe("settling", () => {
   test("agrees with a look at every stretch", () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: 0, max: 12 }), { minLength: 2, maxLength: 60 }), fc.integer({ min: 1, max: 6 }), (values, band) => {
-        const table = runTable(values.map((_value, index) => index * 10), values);
-        const found = figures(settling(table, 0, band, 50));
-        // The first row at which some stretch of at least 50 s ends decides; its start is the earliest that still fits.
-        let expected = Number.NaN;
-        for (let end = 5; end < values.length && Number.isNaN(expected); end++) {
-          for (let start = 0; start + 5 <= end; start++) {
-            const part = values.slice(start, end + 1);
-            if (Math.max(...part) - Math.min(...part) <= band) {
-              expected = start * 10;
-              break;
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 12 }), { minLength: 2, maxLength: 60 }),
+        fc.integer({ min: 1, max: 6 }),
+        (values, band) => {
+          const table = runTable(
+            values.map((_value, index) => index * 10),
+            values,
+          );
+          const found = figures(settling(table, 0, band, 50));
+          // The first row at which some stretch of at least 50 s ends decides; its start is the earliest that still fits.
+          let expected = Number.NaN;
+          for (let end = 5; end < values.length && Number.isNaN(expected); end++) {
+            for (let start = 0; start + 5 <= end; start++) {
+              const part = values.slice(start, end + 1);
+              if (Math.max(...part) - Math.min(...part) <= band) {
+                expected = start * 10;
+                break;
+              }
             }
           }
-        }
-        expect(found.settled_s).toEqual(expected);
-      }),
+          expect(found.settled_s).toEqual(expected);
+        },
+      ),
       { numRuns: 300 },
     );
   });
@@ -101,7 +130,9 @@ describe("settling", () => {
   test("the condition begins anew, and a missing cell does not", () => {
     const time = [0, 10, 20, 30, 40, 50, 60];
     const speed = [1500, 1500, 700, 1500, 1500, 1500, 1500];
-    const gated = settling(runTable(time, [60, 60, 60, 60, 60, 60, 60], speed), 0, 1, 30, { while: { column: 1, from: 1400, until: 1600 } });
+    const gated = settling(runTable(time, [60, 60, 60, 60, 60, 60, 60], speed), 0, 1, 30, {
+      while: { column: 1, from: 1400, until: 1600 },
+    });
     expect(figures(gated).settled_s).toBe(30);
     const holed = settling(runTable(time, [60, 60, Number.NaN, 60, 60, 60, 60]), 0, 1, 30);
     expect(figures(holed).settled_s).toBe(0);

@@ -18,18 +18,25 @@ describe("standard atmosphere", () => {
       fc.property(heights, (height_m) => {
         const air = figures(standardAir(height_m));
         expect(figures(pressureAltitude(air.pressure_Pa)).altitude_m).toBeCloseTo(height_m, 5);
-        expect(figures(densityAltitude(air.pressure_Pa, air.temperature_K - 273.15)).altitude_m).toBeCloseTo(height_m, 5);
+        expect(figures(densityAltitude(air.pressure_Pa, air.temperature_K - 273.15)).altitude_m).toBeCloseTo(
+          height_m,
+          5,
+        );
       }),
     );
   });
 
   test("humidity raises the density altitude and so does heat", () => {
     fc.assert(
-      fc.property(fc.double({ min: 0, max: 40, noNaN: true }), fc.double({ min: 10, max: 4000, noNaN: true }), (air_C, vapour_Pa) => {
-        const dry = figures(densityAltitude(95_000, air_C)).altitude_m;
-        expect(figures(densityAltitude(95_000, air_C, vapour_Pa)).altitude_m).toBeGreaterThan(dry);
-        expect(figures(densityAltitude(95_000, air_C + 1)).altitude_m).toBeGreaterThan(dry);
-      }),
+      fc.property(
+        fc.double({ min: 0, max: 40, noNaN: true }),
+        fc.double({ min: 10, max: 4000, noNaN: true }),
+        (air_C, vapour_Pa) => {
+          const dry = figures(densityAltitude(95_000, air_C)).altitude_m;
+          expect(figures(densityAltitude(95_000, air_C, vapour_Pa)).altitude_m).toBeGreaterThan(dry);
+          expect(figures(densityAltitude(95_000, air_C + 1)).altitude_m).toBeGreaterThan(dry);
+        },
+      ),
     );
   });
 

@@ -44,7 +44,12 @@ export const checks: PublishedCheck[] = [
     got: () =>
       figures(
         brakePowerFromClub(
-          { density_kgpm3: 1.2, points: [{ speed_rpm: 2000, power_kW: 100 }], validFrom_rpm: 1000, validUntil_rpm: 2000 },
+          {
+            density_kgpm3: 1.2,
+            points: [{ speed_rpm: 2000, power_kW: 100 }],
+            validFrom_rpm: 1000,
+            validUntil_rpm: 2000,
+          },
           1000,
           1.08,
         ),

@@ -1,4 +1,10 @@
-import { circularOrificeRule, type LeakVerdict, leakTest, orificeCheck, retestCounts } from "../../../server/calc/compression-leak.ts";
+import {
+  circularOrificeRule,
+  type LeakVerdict,
+  leakTest,
+  orificeCheck,
+  retestCounts,
+} from "../../../server/calc/compression-leak.ts";
 import { figures, type PublishedCheck, type UncheckedComputation } from "./check.ts";
 
 const circular = "AC 43.13-1B para 8-14, landseaskyspace.com/ac4313/8-15.html";
@@ -53,8 +59,8 @@ export const checks: PublishedCheck[] = [
     tolerance: 0,
     got: () =>
       rank[
-        figures(leakTest(80, [{ cylinder: 1, reading_psi: 60 }], { source: circular, greatestLeak_percent: 25 })).cylinders[0]
-          .verdict
+        figures(leakTest(80, [{ cylinder: 1, reading_psi: 60 }], { source: circular, greatestLeak_percent: 25 }))
+          .cylinders[0].verdict
       ],
   },
   {
@@ -66,8 +72,8 @@ export const checks: PublishedCheck[] = [
     tolerance: 0,
     got: () =>
       rank[
-        figures(leakTest(80, [{ cylinder: 1, reading_psi: 59 }], { source: circular, greatestLeak_percent: 25 })).cylinders[0]
-          .verdict
+        figures(leakTest(80, [{ cylinder: 1, reading_psi: 59 }], { source: circular, greatestLeak_percent: 25 }))
+          .cylinders[0].verdict
       ],
   },
   ...(
@@ -145,5 +151,9 @@ export const checks: PublishedCheck[] = [
 ];
 
 export const unchecked: UncheckedComputation[] = [
-  { computation: "compression-direct", group: 6, why: "difference and ratio; no worked example of a direct test was found" },
+  {
+    computation: "compression-direct",
+    group: 6,
+    why: "difference and ratio; no worked example of a direct test was found",
+  },
 ];

@@ -1,11 +1,12 @@
-import { addMonths } from "../../../server/quantity/civil-months.ts";
-import type { CivilDate } from "../../../server/quantity/civil-date.ts";
 import { dueState } from "../../../server/calc/due.ts";
 import { idleState, storageLevel } from "../../../server/calc/storage-clock.ts";
+import type { CivilDate } from "../../../server/quantity/civil-date.ts";
+import { addMonths } from "../../../server/quantity/civil-months.ts";
 import { figures, type PublishedCheck, type UncheckedComputation } from "./check.ts";
 
 const months = (date: number, count: number): number => addMonths(date as CivilDate, count);
-const rule = "14 CFR 91.409(b): excess is included in the next 100 hours; dommagazine.com, timing the 100-hour inspection";
+const rule =
+  "14 CFR 91.409(b): excess is included in the next 100 hours; dommagazine.com, timing the 100-hour inspection";
 const hundred = { every: { hours_h: 100 }, tolerance: { hours_h: 10 }, anchor: "plan" } as const;
 const start = { date: 0, hours_h: 0 };
 
@@ -19,8 +20,8 @@ export const checks: PublishedCheck[] = [
     expected: 98,
     tolerance: 0,
     got: () =>
-      figures(dueState(hundred, start, [{ date: 50, hours_h: 102 }], { date: 50, hours_h: 102 }, months)).governing?.left ??
-      Number.NaN,
+      figures(dueState(hundred, start, [{ date: 50, hours_h: 102 }], { date: 50, hours_h: 102 }, months)).governing
+        ?.left ?? Number.NaN,
   },
   {
     computation: "due",
@@ -31,8 +32,8 @@ export const checks: PublishedCheck[] = [
     expected: 200,
     tolerance: 0,
     got: () =>
-      figures(dueState(hundred, start, [{ date: 50, hours_h: 108 }], { date: 60, hours_h: 120 }, months)).governing?.dueAt ??
-      Number.NaN,
+      figures(dueState(hundred, start, [{ date: 50, hours_h: 108 }], { date: 60, hours_h: 120 }, months)).governing
+        ?.dueAt ?? Number.NaN,
   },
   {
     computation: "due",
@@ -42,7 +43,8 @@ export const checks: PublishedCheck[] = [
     kind: "read",
     expected: 1,
     tolerance: 0,
-    got: () => (figures(dueState(hundred, start, [], { date: 60, hours_h: 110 }, months)).verdict === "overdue" ? 1 : 0),
+    got: () =>
+      figures(dueState(hundred, start, [], { date: 60, hours_h: 110 }, months)).verdict === "overdue" ? 1 : 0,
   },
   {
     computation: "due",
@@ -53,7 +55,9 @@ export const checks: PublishedCheck[] = [
     expected: 1,
     tolerance: 0,
     got: () =>
-      figures(dueState(hundred, start, [], { date: 60, hours_h: 110.1 }, months)).verdict === "beyond-tolerance" ? 1 : 0,
+      figures(dueState(hundred, start, [], { date: 60, hours_h: 110.1 }, months)).verdict === "beyond-tolerance"
+        ? 1
+        : 0,
   },
   {
     computation: "due",
@@ -64,8 +68,8 @@ export const checks: PublishedCheck[] = [
     expected: 190,
     tolerance: 0,
     got: () =>
-      figures(dueState(hundred, start, [{ date: 50, hours_h: 90 }], { date: 60, hours_h: 95 }, months)).governing?.dueAt ??
-      Number.NaN,
+      figures(dueState(hundred, start, [{ date: 50, hours_h: 90 }], { date: 60, hours_h: 95 }, months)).governing
+        ?.dueAt ?? Number.NaN,
   },
   ...(
     [
@@ -106,5 +110,9 @@ export const checks: PublishedCheck[] = [
 ];
 
 export const unchecked: UncheckedComputation[] = [
-  { computation: "forecast", group: 8, why: "mean use and spread of moving windows; no published example of an engine's use was found" },
+  {
+    computation: "forecast",
+    group: 8,
+    why: "mean use and spread of moving windows; no published example of an engine's use was found",
+  },
 ];

@@ -11,13 +11,14 @@ const inch_mm = 25.4;
 const cubicInch_cm3 = 16.387064;
 const base = { computation: "engine-arithmetic", group: 4 } as const;
 
-const speeds: readonly (readonly [stroke: number, rpm: number, printed: number, tolerance: number, source: string])[] = [
-  [90, 3000, 9, 1e-9, "motor-car.net, mean piston speed, worked example"],
-  [85, 5500, 15.58, 0.005, "kfz-tech.de, formulary, average piston speed"],
-  [86, 6500, 18.63, 0.005, "machinecalcs.com piston speed, worked example"],
-  [92, 6500, 19.93, 0.005, "calczero.com mean piston speed, default case"],
-  [86, 9000, 25.8, 0.005, "calcbee.pages.dev piston speed, table"],
-];
+const speeds: readonly (readonly [stroke: number, rpm: number, printed: number, tolerance: number, source: string])[] =
+  [
+    [90, 3000, 9, 1e-9, "motor-car.net, mean piston speed, worked example"],
+    [85, 5500, 15.58, 0.005, "kfz-tech.de, formulary, average piston speed"],
+    [86, 6500, 18.63, 0.005, "machinecalcs.com piston speed, worked example"],
+    [92, 6500, 19.93, 0.005, "calczero.com mean piston speed, default case"],
+    [86, 9000, 25.8, 0.005, "calcbee.pages.dev piston speed, table"],
+  ];
 
 export const checks: PublishedCheck[] = [
   {

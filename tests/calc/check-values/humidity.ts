@@ -1,7 +1,8 @@
 import { dewPoint, saturationPressure, vapourFromHumidity, vapourFromWetBulb } from "../../../server/calc/humidity.ts";
 import { figures, type PublishedCheck } from "./check.ts";
 
-const handbook = "CRC Handbook of Chemistry and Physics, 77th edition, p. 6-13, as quoted in the tests of firelab/met_utils";
+const handbook =
+  "CRC Handbook of Chemistry and Physics, 77th edition, p. 6-13, as quoted in the tests of firelab/met_utils";
 const ashrae = "ASHRAE Fundamentals 2017 ch. 1 table 3, as quoted in the tests of PsychroLib";
 const library = "psychrolib 1.1.1";
 

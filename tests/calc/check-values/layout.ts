@@ -94,7 +94,10 @@ export const checks: PublishedCheck[] = [
   },
   ...[5, 7, 9].flatMap((cylinders): PublishedCheck[] =>
     (["against-crank", "with-crank"] as const).flatMap((turning): PublishedCheck[] => {
-      const printed = { "against-crank": { 5: [2, 4], 7: [3, 6], 9: [4, 8] }, "with-crank": { 5: [3, 6], 7: [4, 8], 9: [5, 10] } };
+      const printed = {
+        "against-crank": { 5: [2, 4], 7: [3, 6], 9: [4, 8] },
+        "with-crank": { 5: [3, 6], 7: [4, 8], 9: [5, 10] },
+      };
       const [count, denominator] = printed[turning][cylinders as 5 | 7 | 9];
       return [
         {

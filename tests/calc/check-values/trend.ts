@@ -107,7 +107,15 @@ export const checks: PublishedCheck[] = [
     const run = () => figures(drift(set.x, set.y, set.confidence));
     const what = `${set.name}, ${set.confidence}`;
     return [
-      { ...base, what: `slope of ${what}`, source: scipy, kind: "oracle-run", expected: set.slope, tolerance: 1e-12, got: () => run().slope },
+      {
+        ...base,
+        what: `slope of ${what}`,
+        source: scipy,
+        kind: "oracle-run",
+        expected: set.slope,
+        tolerance: 1e-12,
+        got: () => run().slope,
+      },
       {
         ...base,
         what: `lower end of ${what}`,
