@@ -1,7 +1,7 @@
 /** Sheets 5 to 9 of the main story: the runs, what was looked at after them, closing, release, packing and dispatch. */
 import { CLEARANCES_AS_SET, fastener } from "./clean-build.ts";
 import { feature } from "./clean-inspect.ts";
-import { CURLEW_MODEL, type Phase, runLog } from "./run-model.ts";
+import { CURLEW_MODEL, loggerHeadings, type Phase, runLog } from "./run-model.ts";
 import { members, seeded } from "./text.ts";
 import { type Readings, readingLines, torqueLines } from "./type-data.ts";
 import type { SampleFolder } from "./write.ts";
@@ -113,6 +113,11 @@ export function runStage(folder: SampleFolder): number {
       'check hydraulic-lock ok "By hand in the direction of rotation, three full turns; plugs out of 5 and 6, half a cup of oil drained, clear"',
     ),
     ...r3.lines,
+    ...members(
+      "# The logger's own file is kept with the job",
+      `log from "runs/R3.csv" ${folder.data("runs/R3.csv", r3.csv)}`,
+      ...loggerHeadings(9).map(([heading, column]) => `map "${heading}" to ${column}`),
+    ),
     ...members(
       `fuel ${r3.fuel_L.toFixed(0)} L`,
       "oil added 0.3 L",

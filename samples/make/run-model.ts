@@ -40,12 +40,32 @@ export interface RunLog {
   readonly running_h: number;
   readonly fuel_L: number;
   readonly stop: string;
+  /** The same samples as a data logger writes them: comma-separated, headings of its own. */
+  readonly csv: string;
 }
 
 function clock(minutes: number, seconds = 0): string {
   const hh = String(Math.trunc(minutes / 60)).padStart(2, "0");
   const mm = String(Math.trunc(minutes % 60)).padStart(2, "0");
   return seconds === 0 ? `${hh}:${mm}` : `${hh}:${mm}:${String(seconds).padStart(2, "0")}`;
+}
+
+/** Headings of the stand's data logger and the channel that each is. */
+export function loggerHeadings(cylinders: number): readonly (readonly [heading: string, column: string])[] {
+  return [
+    ["tacho, rpm", "crank.speed/rpm"],
+    ["MAP, inHg", "manifold.pressure/inHg"],
+    ["oil press, psi", "oil.pressure/psi"],
+    ["oil in, deg C", "oil.temp/C"],
+    ["fuel press, psi", "fuel.pressure/psi"],
+    ["fuel flow, L/h", "fuel.flow/L/h"],
+    ...Array.from({ length: cylinders }, (_, i) => [`head ${i + 1}, deg C`, `cht[${i + 1}]/C`] as const),
+  ];
+}
+
+function csvOf(cylinders: number, rows: readonly (readonly string[])[]): string {
+  const headings = ["clock", ...loggerHeadings(cylinders).map(([heading]) => `"${heading}"`)];
+  return `${[headings, ...rows].map((row) => row.join(",")).join("\n")}\n`;
 }
 
 /** One sample a minute; each ten seconds in the minute of the start, where the oil pressure is watched. */
@@ -130,7 +150,13 @@ export function runLog(model: EngineModel, plan: RunPlan): RunLog {
     "fuel.flow/L/h",
     `cht[1..${model.cylinders}]/C`,
   ].join(" ");
-  return { lines: [`  ${head}`, ...table(rows)], running_h: ran / 60, fuel_L, stop: clock(minute) };
+  return {
+    lines: [`  ${head}`, ...table(rows)],
+    running_h: ran / 60,
+    fuel_L,
+    stop: clock(minute),
+    csv: csvOf(model.cylinders, rows),
+  };
 }
 
 export const CURLEW_MODEL: EngineModel = {

@@ -19,6 +19,14 @@ export class SampleFolder {
     writeFileSync(path, `${(name.endsWith(".gudgeon") ? formatLines(lines) : lines).join("\n")}\n`);
   }
 
+  /** Writes a data file as it is and gives its digest. */
+  data(name: string, text: string): string {
+    const path = join(this.root, name);
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, text);
+    return digestOf(Buffer.from(text, "utf8"));
+  }
+
   /** Writes the picture and gives the `photo` line that pins it. */
   photo(name: string, caption: string, motif: Motif): string {
     this.#pictures += 1;
