@@ -99,3 +99,9 @@ test("the working tells both temperatures and the size at 20 C", () => {
     ],
   });
 });
+
+test("the ends of the range of expansions are inside it", () => {
+  const ends = { partExpansion_um_per_m_K: 50, instrumentExpansion_um_per_m_K: 0 };
+  expect(sizeAtReference({ ...warm, ...ends })).toMatchObject({ ok: true });
+  expect(sizeAtReference({ ...warm, partExpansion_um_per_m_K: 50.1 })).toMatchObject({ ok: false });
+});

@@ -127,3 +127,11 @@ test("the working of share, rate and forecast", () => {
     "The 95 % band of the line meets the limit between 806 and 1170 h from the last reading.",
   );
 });
+
+test("hours left never run below none, though the band may have met the limit already", () => {
+  const close = wearForecast(inventedWear, 98.0485);
+  if (!close.ok) throw new Error(close.refused);
+  expect(close.left_h).toBeGreaterThan(0);
+  expect(close.leftLow_h).toBe(0);
+  expect(close.leftHigh_h).toBeGreaterThan(close.left_h);
+});
