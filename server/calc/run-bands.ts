@@ -60,16 +60,16 @@ export function timeInBands(
       continue;
     }
     known_s += step_s;
-    const low = a < b ? a : b;
-    const high = a < b ? b : a;
+    const low = Math.min(a, b);
+    const high = Math.max(a, b);
     for (let index = 0; index < count; index++) {
       if (high < from[index] || low > until[index]) continue;
       if (low >= from[index] && high <= until[index]) {
         inside[index] += step_s;
         continue;
       }
-      const top = high < until[index] ? high : until[index];
-      const bottom = low > from[index] ? low : from[index];
+      const top = Math.min(high, until[index]);
+      const bottom = Math.max(low, from[index]);
       inside[index] += ((top - bottom) / (high - low)) * step_s;
     }
   }

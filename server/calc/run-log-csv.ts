@@ -278,7 +278,7 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
     for (;;) {
       const wanted = cell < target.length ? target[cell] : -1;
       let stop = at;
-      if (wanted >= 0) {
+      if (wanted >= 0 || (wanted === -2 && timeKind === "elapsed")) {
         // The usual cell: an optional minus, digits, perhaps a point and digits, then the separator.
         let digits = 0;
         let decimals = 0;
@@ -304,14 +304,20 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
           decimals = stop - pointAt - 1;
           digits += decimals;
         }
-        if (code === separator && digits > 0 && digits <= 15) {
-          const plain = scaleDecimal(value, decimals);
-          columns[wanted][kept] = (negative ? -plain : plain) * scale[wanted] + offset[wanted];
+        const usual = code === separator && digits > 0 && digits <= 15;
+        if (!usual) stop = cellEnd(bytes, at, end, separator);
+        if (wanted === -2) {
+          timeStart = at;
+          timeEnd = stop;
+          const plain = scaleDecimal(value, decimals) * timeScale;
+          time_s = usual ? (negative ? -plain : plain) : readTime(bytes, at, stop);
         } else {
-          stop = cellEnd(bytes, at, end, separator);
-          columns[wanted][kept] = readOddCell(bytes, at, stop, wanted);
+          const plain = scaleDecimal(value, decimals);
+          columns[wanted][kept] = usual
+            ? (negative ? -plain : plain) * scale[wanted] + offset[wanted]
+            : readOddCell(bytes, at, stop, wanted);
+          seen[wanted] = 1;
         }
-        seen[wanted] = 1;
       } else {
         stop = cellEnd(bytes, at, end, separator);
         if (wanted === -2) {
@@ -410,11 +416,11 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
       if (refused) return refused;
       if (!heading) return refuse(`The log has no heading with "${plan.time.header}".`);
       if (kept === 0) return refuse(`The log has no row with a readable time (${rows} rows).`);
-      const fit = (values: Float64Array) =>
+      const trimmed = (values: Float64Array) =>
         kept * 4 < values.length * 3 ? values.slice(0, kept) : values.subarray(0, kept);
       const mapped = heading.target;
       return answer({
-        table: { time_s: fit(time), columns: columns.map(fit) },
+        table: { time_s: trimmed(time), columns: columns.map(trimmed) },
         headers: heading.headers,
         unmapped: heading.headers.filter((_name, index) => mapped[index] === -1),
         timeKind: timeKind ?? "elapsed",

@@ -34,16 +34,16 @@ export interface RateOptions {
 
 /** Middle of five, by comparison only: a single or a double spike of a thermocouple cannot pass. */
 function medianOfFive(a: number, b: number, c: number, d: number, e: number): number {
-  const low1 = a < b ? a : b;
-  const high1 = a < b ? b : a;
-  const low2 = c < d ? c : d;
-  const high2 = c < d ? d : c;
-  const lowest = low1 > low2 ? low1 : low2;
-  const highest = high1 < high2 ? high1 : high2;
+  const low1 = Math.min(a, b);
+  const high1 = Math.max(a, b);
+  const low2 = Math.min(c, d);
+  const high2 = Math.max(c, d);
+  const lowest = Math.max(low1, low2);
+  const highest = Math.min(high1, high2);
   // The median of a, b, c, d, e is the median of the second lowest bound, the second highest bound and e.
-  const low = lowest < highest ? lowest : highest;
-  const high = lowest < highest ? highest : lowest;
-  return e < low ? low : e > high ? high : e;
+  const low = Math.min(lowest, highest);
+  const high = Math.max(lowest, highest);
+  return e < low ? low : Math.min(e, high);
 }
 
 /**

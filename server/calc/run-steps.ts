@@ -82,8 +82,8 @@ function findStretches(table: RunTable, column: number, step: RunInStep, gap_s: 
       open = undefined;
       continue;
     }
-    const low = a < b ? a : b;
-    const high = a < b ? b : a;
+    const low = Math.min(a, b);
+    const high = Math.max(a, b);
     if (high < from_rpm || low > until_rpm) continue;
     if (low >= from_rpm && high <= until_rpm) {
       extend(t0, t1);
