@@ -69,6 +69,9 @@ export interface Page {
 
 export type Report<D> = (spot: Spot, data: D, extras?: ReportExtras) => void;
 
+/** The block of a kind. Entries, runs, releases and dispatches share one shape, whose kind is any of the four. */
+export type BlockOf<K extends Block["kind"]> = K extends unknown ? (Block extends infer B ? (B extends { readonly kind: infer Kinds } ? (K extends Kinds ? B : never) : never) : never) : never;
+
 export interface Rule<K extends Block["kind"] = Block["kind"], D = unknown> {
   /** `family/what`: equals the path of the file. Permanent. */
   readonly id: string;
@@ -84,7 +87,7 @@ export interface Rule<K extends Block["kind"] = Block["kind"], D = unknown> {
   readonly second?: boolean;
   readonly page: Page;
   /** Pure, synchronous; must not throw on half-typed text. */
-  check(block: Extract<Block, { kind: K }>, ask: Ask, report: Report<D>): void;
+  check(block: BlockOf<K>, ask: Ask, report: Report<D>): void;
   /** The message: what is wrong with the figures, why it matters, what to do; one to three short sentences. */
   say(data: D): string;
   /** @param data as reported; @param line the text of the finding's line */
