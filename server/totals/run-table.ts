@@ -5,6 +5,7 @@ import type { RunTable } from "../calc/run-tables.ts";
 import { usualGap_s } from "../calc/run-tables.ts";
 import { covers, type PlaceSet } from "../facts/place.ts";
 import type { Bounds, RunLog } from "../facts/types.ts";
+import { formatDuration, formatTime } from "../quantity/civil-date.ts";
 import { exactIn, type Measure } from "../quantity/compare.ts";
 import type { Unit } from "../quantity/units.ts";
 
@@ -172,4 +173,14 @@ export function runningTime_s(table: RunTable, speed: number): number {
     else if (a >= RUNNING_rpm || b >= RUNNING_rpm) running_s += ((Math.max(a, b) - RUNNING_rpm) / Math.abs(b - a)) * step_s;
   }
   return running_s;
+}
+
+/** `at 10:41`, or `after 12 min` in a log that counts elapsed time. */
+export function whenText(log: RunLog, time_s: number): string {
+  return log.startsAt === undefined ? `after ${formatDuration(Math.round(time_s))}` : `at ${formatTime(Math.round(log.startsAt + time_s))}`;
+}
+
+/** `1 sample`, `6 samples`. */
+export function samplesText(samples: number): string {
+  return `${samples} sample${samples === 1 ? "" : "s"}`;
 }

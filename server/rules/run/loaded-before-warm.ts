@@ -1,0 +1,101 @@
+/** The engine was brought to load before it was warm. */
+import { loadedBeforeWarm } from "../../calc/run-start.ts";
+import { formatDuration } from "../../quantity/civil-date.ts";
+import { scheduleOf } from "../../totals/run-context.ts";
+import { boundIn, columnsOf, rowAt, samplesText, tableOf, whenText } from "../../totals/run-table.ts";
+import { rule } from "../rule.ts";
+
+interface Data {
+  readonly place: string;
+  readonly value: string;
+  readonly load: string;
+  readonly limit: string;
+  readonly bound: string;
+  readonly when: string;
+  readonly samples: number;
+  readonly cold_s: number;
+  readonly schedule: string;
+}
+
+export default rule({
+  id: "run/loaded-before-warm",
+  severity: "error",
+  on: ["run"],
+  reads: ["logs"],
+  page: {
+    what: "The engine was run at or above the speed of the schedule's `warm` line while the channel that it names was still below its least value.",
+    why: "Cold oil does not reach the last bearing, and cold pistons and barrels have other clearances than warm ones.",
+    remedy: "Warm up at idle until the value is reached, then load. For the run that is recorded: have the engine looked at, say so in an entry, and accept the finding with the reason. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    faulty: [
+      {
+        text: `run-in Curlew-9
+  start oil.pressure min 40 psi within 30 s
+  warm oil.temp min 40 C before crank.speed 1200 rpm
+  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
+  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
+  cool cht max 20 C/min
+engine C9-0412 Curlew-9
+job J1 engine C9-0412 run-in Curlew-9
+run R1 2026-04-11 job J1 by ATH second RPE
+  log time crank.speed/rpm oil.temp/C
+  10:02 0 17
+  10:03 800 20
+  10:06 1500 33
+`,
+      },
+    ],
+    sound: [
+      {
+        text: `run-in Curlew-9
+  start oil.pressure min 40 psi within 30 s
+  warm oil.temp min 40 C before crank.speed 1200 rpm
+  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
+  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
+  cool cht max 20 C/min
+engine C9-0412 Curlew-9
+job J1 engine C9-0412 run-in Curlew-9
+run R1 2026-04-11 job J1 by ATH second RPE
+  log time crank.speed/rpm oil.temp/C
+  10:02 0 17
+  10:03 800 20
+  10:12 1200 40
+`,
+      },
+    ],
+  },
+  check(run, ask, report) {
+    const schedule = scheduleOf(ask, run)?.block;
+    for (const line of schedule?.warms ?? []) {
+      for (const log of run.logs) {
+        const load = columnsOf(log, line.condition)[0];
+        const limit = load === undefined ? undefined : boundIn(line.limit, log.columns[load]?.unit);
+        if (load === undefined || limit === undefined || !schedule) continue;
+        const table = tableOf(log);
+        for (const column of columnsOf(log, line.channel)) {
+          const heading = log.columns[column];
+          const least = boundIn(line.bounds.low, heading?.unit);
+          const found = least === undefined ? undefined : loadedBeforeWarm(table, load, limit, column, least);
+          if (!found?.ok || found.samples === 0 || !heading) continue;
+          const row = rowAt(table, found.first_s);
+          report(
+            { at: table.lines[row], cell: column },
+            {
+              place: heading.place,
+              value: `${table.columns[column][row]} ${heading.unitText}`,
+              load: `${log.columns[load]?.place} ${table.columns[load][row]} ${log.columns[load]?.unitText}`,
+              limit: `${line.limit.text} ${line.limit.unit.spelling}`,
+              bound: line.bounds.text,
+              when: whenText(log, found.first_s),
+              samples: found.samples,
+              cold_s: Math.round(found.cold_s),
+              schedule: schedule.name,
+            },
+            { place: heading.place, related: [{ ref: schedule.ref, spot: { at: line.at }, says: `${line.channel.text} ${line.bounds.text} before ${line.condition.text} ${line.limit.text} ${line.limit.unit.spelling}` }] },
+          );
+        }
+      }
+    }
+  },
+  say: (d: Data) =>
+    `${d.load} ${d.when} with ${d.place} at ${d.value}; the schedule ${d.schedule} asks for ${d.bound} before ${d.limit}. ${samplesText(d.samples)} loaded and cold${d.cold_s > 0 ? `, ${formatDuration(d.cold_s)} in all` : ""}: oil that is cold does not reach the last bearing.`,
+});

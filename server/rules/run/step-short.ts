@@ -1,0 +1,87 @@
+/** A step of the run-in schedule was begun and not run for its whole time. */
+import { formatDuration } from "../../quantity/civil-date.ts";
+import { runIn } from "../../totals/run-in-state.ts";
+import { rule } from "../rule.ts";
+
+interface Data {
+  readonly step: string;
+  readonly schedule: string;
+  readonly range: string;
+  readonly wanted_s: number;
+  readonly counted_s: number;
+  readonly before: string;
+}
+
+export default rule({
+  id: "run/step-short",
+  severity: "warning",
+  on: ["run"],
+  reads: ["logs"],
+  page: {
+    what: "A step of the run-in schedule was run at its speed, but for less than its time. All runs of the job count together, in order.",
+    why: "Rings and barrels bed in by time at load; a step cut short is a step not done.",
+    remedy: "Run the step again for its whole time; a later run in the same job that does it clears the finding. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    faulty: [
+      {
+        text: `run-in Curlew-9
+  start oil.pressure min 40 psi within 30 s
+  warm oil.temp min 40 C before crank.speed 1200 rpm
+  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
+  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
+  cool cht max 20 C/min
+engine C9-0412 Curlew-9
+job J1 engine C9-0412 run-in Curlew-9
+run R1 2026-04-11 job J1 by ATH second RPE
+  log time crank.speed/rpm oil.temp/C
+  10:00 800 45
+  10:10 800 50
+  10:11 1200 52
+  10:29 1200 60
+`,
+      },
+    ],
+    sound: [
+      {
+        text: `run-in Curlew-9
+  start oil.pressure min 40 psi within 30 s
+  warm oil.temp min 40 C before crank.speed 1200 rpm
+  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
+  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
+  cool cht max 20 C/min
+engine C9-0412 Curlew-9
+job J1 engine C9-0412 run-in Curlew-9
+run R1 2026-04-11 job J1 by ATH second RPE
+  log time crank.speed/rpm oil.temp/C
+  10:00 800 45
+  10:10 800 50
+  10:11 1200 52
+  10:31 1200 60
+`,
+      },
+    ],
+  },
+  check(run, ask, report) {
+    if (run.job === "") return;
+    const state = ask.total(runIn, run.job);
+    if (!state || state.namedBy === "type") return;
+    // Before a release the rest of a schedule may still be run; after it nothing more will come.
+    const released = ask.work(run.job).some((head) => head.kind === "release");
+    for (const [index, step] of state.steps.entries()) {
+      if (step.verdict !== "short" || step.ref !== run.ref) continue;
+      report(
+        { at: step.startLine },
+        {
+          step: step.name, schedule: state.schedule, range: step.range, wanted_s: step.wanted_s, counted_s: step.counted_s,
+          before: state.steps[index - 1]?.name ?? "",
+        },
+        {
+          severity: released ? "error" : "warning",
+          place: `step[${step.name}]`,
+          related: [{ ref: state.scheduleRef, spot: { at: step.at }, says: `step ${step.name}: ${formatDuration(step.wanted_s)} at ${step.range}` }],
+        },
+      );
+    }
+  },
+  say: (d: Data) =>
+    `Step ${d.step} of ${d.schedule} was run for ${formatDuration(d.counted_s)}; it asks for ${formatDuration(d.wanted_s)} at ${d.range}, so ${formatDuration(d.wanted_s - d.counted_s)} are missing. Rings bed in by time: run the step again for its whole time.`,
+});
