@@ -63,9 +63,3 @@ export const jobContext: Total<JobContext> = {
     };
   },
 };
-
-/** The scope under which a block of work is asked about: its job, or its engine in service; `""` where it names neither. */
-export function scopeOf(block: { readonly job: string; readonly engine: string }): string {
-  if (block.job !== "") return block.job;
-  return block.engine === "" ? "" : `engine:${block.engine}`;
-}

@@ -11,7 +11,7 @@ import type { Measure } from "../quantity/compare.ts";
 
 export type PlaceEvent = { readonly block: WorkHead; readonly order: number; readonly at: number } & (
   | { readonly kind: "move"; readonly moves: readonly MoveLine[] }
-  | { readonly kind: "replaced"; readonly place: PlaceSet }
+  | { readonly kind: "replaced"; readonly place: PlaceSet; /** A part that was new went there. */ readonly isNew: boolean }
   | { readonly kind: "reworked"; readonly place: PlaceSet; readonly size: Measure | undefined }
   | { readonly kind: "defect"; readonly place: PlaceSet; readonly name: string }
   | { readonly kind: "rectified"; readonly name: string }
@@ -46,10 +46,10 @@ export function placeEvents(scope: string, ask: Ask, order: ReadonlyMap<string, 
     }
   }
   for (const { block, fact } of ask.facts(scope, "fits")) {
-    if (fact.place) events.push({ ...where(block, fact.at), kind: "replaced", place: fact.place });
+    if (fact.place) events.push({ ...where(block, fact.at), kind: "replaced", place: fact.place, isNew: !fact.used && fact.sinceNew === undefined });
   }
   for (const { block, fact } of ask.facts(scope, "removes")) {
-    if (fact.place) events.push({ ...where(block, fact.at), kind: "replaced", place: fact.place });
+    if (fact.place) events.push({ ...where(block, fact.at), kind: "replaced", place: fact.place, isNew: false });
   }
   for (const { block, fact } of ask.facts(scope, "reworks")) {
     events.push({ ...where(block, fact.at), kind: "reworked", place: fact.place, size: fact.size });

@@ -66,6 +66,8 @@ export interface HistoryReading extends OtherReading, Judgement {
   readonly contradicts: OtherReading | undefined;
   /** Its instrument was later found out at calibration. */
   readonly suspect: boolean;
+  /** The part at the place was fitted new in this job, before the reading. */
+  readonly onNewPart: boolean;
 }
 
 export interface PlaceHistory {
@@ -76,6 +78,12 @@ export interface PlaceHistory {
   /** `ref` of the limits block, `""` where it is not known. */
   readonly limitsRef: string;
   readonly readings: readonly HistoryReading[];
+}
+
+/** What is known of the part at a place: the size that it was reworked to, and whether it was fitted new. */
+interface PartState {
+  readonly size: Measure | undefined;
+  readonly isNew: boolean;
 }
 
 type Draft = { -readonly [K in keyof HistoryReading]: HistoryReading[K] };
@@ -114,7 +122,7 @@ class Walk {
   /** Readings that speak for a place, by path and state. */
   #live = new Map<string, Draft[]>();
   #todo = new Map<string, Draft[]>();
-  readonly #sizes = new Map<string, Measure | undefined>();
+  readonly #parts = new Map<string, PartState>();
   readonly #defects = new Map<string, { feature: string; paths: string[] }>();
   readonly #judge: (draft: Draft) => void;
   readonly #uncertainty: (draft: Draft) => number | undefined;
@@ -133,7 +141,9 @@ class Walk {
 
   take(draft: Draft): void {
     if (draft.result === "bad") return;
-    draft.size ??= this.#sizeAt(draft.path);
+    const part = this.#partAt(draft.path);
+    draft.size ??= part?.size;
+    draft.onNewPart = part?.isNew ?? false;
     const key = Walk.key(draft);
     if (draft.result === "todo") {
       this.#add(this.#todo, key, draft);
@@ -179,12 +189,13 @@ class Walk {
     else into.set(key, [draft]);
   }
 
-  #sizeAt(path: string): Measure | undefined {
+  #partAt(path: string): PartState | undefined {
     for (let prefix = path; ; prefix = prefix.slice(0, prefix.lastIndexOf("/"))) {
-      if (this.#sizes.has(prefix)) return this.#sizes.get(prefix);
+      const part = this.#parts.get(prefix);
+      if (part) return part;
       if (!prefix.includes("/")) break;
     }
-    return this.#sizes.get("");
+    return this.#parts.get("");
   }
 
   happen(event: PlaceEvent): void {
@@ -195,14 +206,14 @@ class Walk {
       case "replaced":
         if (!holds(event.place.feature, this.#feature)) break;
         for (const path of pathsOf(event.place)) {
-          for (const key of [...this.#sizes.keys()]) if (within(key, path)) this.#sizes.delete(key);
-          this.#sizes.set(path, undefined);
+          for (const key of [...this.#parts.keys()]) if (within(key, path)) this.#parts.delete(key);
+          this.#parts.set(path, { size: undefined, isNew: event.isNew });
         }
         this.#mark((draft) => covers(event.place, draft.pathNow ?? ""), "replaced");
         break;
       case "reworked":
         if (!holds(event.place.feature, this.#feature)) break;
-        if (event.size !== undefined && event.place.feature === this.#feature) for (const path of pathsOf(event.place)) this.#sizes.set(path, event.size);
+        if (event.size !== undefined && event.place.feature === this.#feature) for (const path of pathsOf(event.place)) this.#parts.set(path, { size: event.size, isNew: false });
         this.#mark((draft) => covers(event.place, draft.pathNow ?? ""), "reworked");
         break;
       case "defect":
@@ -281,14 +292,14 @@ class Walk {
       stayed.set(key, [...displaced, ...list]);
     }
     this.#live = stayed;
-    const sizes = [...this.#sizes];
-    this.#sizes.clear();
-    for (const [path, size] of sizes) {
+    const parts = [...this.#parts];
+    this.#parts.clear();
+    for (const [path, part] of parts) {
       const next = goes(path);
-      if (next === false && !this.#sizes.has(path)) this.#sizes.set(path, size);
-      else if (typeof next === "string") this.#sizes.set(next, size);
+      if (next === false && !this.#parts.has(path)) this.#parts.set(path, part);
+      else if (typeof next === "string") this.#parts.set(next, part);
     }
-    for (const [, to] of pairs) if (to !== undefined && !this.#sizes.has(to)) this.#sizes.set(to, undefined);
+    for (const [, to] of pairs) if (to !== undefined && !this.#parts.has(to)) this.#parts.set(to, { size: undefined, isNew: false });
     for (const defect of this.#defects.values()) {
       const moved = defect.paths.map(goes);
       defect.paths = defect.paths.flatMap((path, i) => (moved[i] === false ? [path] : moved[i] === undefined ? [] : [moved[i]]));
@@ -333,7 +344,7 @@ export const placeHistory: Total<PlaceHistory> = {
       ({ block, fact }): Draft => ({
         ref: block.ref, at: fact.at, cell: fact.cell, date: block.date, time: block.time, path: fact.path, pathNow: fact.path, result: fact.result,
         measure: fact.measure, state: fact.state, size: fact.size, instrument: fact.instrument, standard: fact.standard, limitAt: -1, status: "current",
-        cause: "", causeRef: "", awaits: "", contradicts: undefined, suspect: isSuspect(gaugeOf(fact.instrument), block.date), verdict: "none",
+        cause: "", causeRef: "", awaits: "", contradicts: undefined, onNewPart: false, suspect: isSuspect(gaugeOf(fact.instrument), block.date), verdict: "none",
         outsideNew: false, notProven: false, end: undefined, bound: undefined,
       }),
     );

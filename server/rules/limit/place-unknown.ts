@@ -1,0 +1,90 @@
+import { nearest } from "../../../grammar/nearest.ts";
+import { covers, type PlaceSet, pathsOf, placeText } from "../../facts/place.ts";
+import { scopeOf } from "../../facts/refs.ts";
+import type { EngineTypeBlock } from "../../facts/types.ts";
+import { jobContext } from "../../totals/job-context.ts";
+import { BORES } from "../example-shops.ts";
+import { spotOf, WORK } from "../limit-wording.ts";
+import type { Spot } from "../rule.ts";
+import { rule } from "../rule.ts";
+
+interface Found {
+  readonly place: string;
+  readonly type: string;
+  /** The places that there are, as the type's line writes them. */
+  readonly known: string;
+  readonly near: string;
+}
+
+/** The place lines that divide a feature: its own, or those of the part that holds it. */
+function linesFor(type: EngineTypeBlock, feature: string): readonly PlaceSet[] {
+  for (let part = feature; part !== ""; part = part.slice(0, Math.max(0, part.lastIndexOf(".")))) {
+    const own = type.places.filter((line) => line.place.feature === part).map((line) => line.place);
+    if (own.length > 0) return own;
+  }
+  return [];
+}
+
+/** Whether a path is one of the line's, lies below one, or holds some. */
+function fits(line: PlaceSet, path: string): boolean {
+  if (path === "" || covers(line, path)) return true;
+  const labels = path.split("/");
+  return labels.length < line.levels.length && covers({ ...line, levels: line.levels.slice(0, labels.length) }, path);
+}
+
+export default rule<(typeof WORK)[number], Found>({
+  id: "limit/place-unknown",
+  severity: "error",
+  on: WORK,
+  reads: ["readings", "torques", "locked", "fits", "removes", "moves", "reworks", "defects"],
+  page: {
+    what: "A line names a place that the engine type does not have.",
+    why: "A tenth cylinder of a nine-cylinder engine is a slip of the pen, and the reading that it was meant for is missing at its true place.",
+    remedy: "Correct the place, or add it to the `places` lines of the engine type.",
+    faulty: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[10] 98.031 mm with BG-2\n` }],
+    sound: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[9] 98.031 mm with BG-2\n` }],
+  },
+  check(block, ask, report) {
+    const { type: typeName } = ask.total(jobContext, scopeOf(block));
+    const type = ask.engineType(typeName);
+    if (!type || type.places.length === 0) return;
+    const kept = new Map<string, readonly PlaceSet[]>();
+    const look = (spot: Spot, feature: string, path: string): boolean => {
+      let lines = kept.get(feature);
+      if (!lines) {
+        lines = linesFor(type, feature);
+        kept.set(feature, lines);
+      }
+      if (lines.length === 0 || lines.some((line) => fits(line, path))) return true;
+      const place = placeText(feature, path);
+      const whole = lines.flatMap((line) => pathsOf(line).slice(0, 256).map((known) => placeText(feature, known)));
+      report(spot, { place, type: typeName, known: lines.map((line) => line.text).join(", "), near: nearest(place, whole, 2)[0] ?? "" }, { place, related: [{ ref: type.ref, spot: { at: type.places[0]?.at ?? 0 }, says: "The places of the type" }] });
+      return false;
+    };
+    // One finding a row of a grid: its label is wrong, not each of its cells.
+    const rows = new Set<number>();
+    for (const reading of block.readings) {
+      if (rows.has(reading.at)) continue;
+      const spot = reading.cell < 0 ? { at: reading.at, role: "place" } : isRowUnknown(linesFor(type, reading.feature), reading.path) ? { at: reading.at, role: "label" } : spotOf(reading);
+      if (!look(spot, reading.feature, reading.path)) rows.add(reading.at);
+    }
+    const sets: readonly (readonly [at: number, role: string, place: PlaceSet | undefined])[] = [
+      ...block.torques.map((one) => [one.at, "place", one.place] as const),
+      ...block.locked.map((one) => [one.at, "place", one.place] as const),
+      ...block.fits.map((one) => [one.at, "at", one.place] as const),
+      ...block.removes.map((one) => [one.at, "at", one.place] as const),
+      ...block.moves.flatMap((one) => [[one.at, "from", one.from] as const, [one.at, "to", one.to] as const]),
+      ...block.reworks.map((one) => [one.at, "place", one.place] as const),
+      ...block.defects.map((one) => [one.at, "place", one.place] as const),
+    ];
+    for (const [at, role, place] of sets) {
+      if (place) pathsOf(place).every((path) => look({ at, role }, place.feature, path));
+    }
+  },
+  say: ({ place, type, known, near }) => `${type} has no ${place}; it has ${known}, so the line belongs to no part.${near === "" ? " Correct the place." : ` Did you mean ${near}?`}`,
+});
+
+function isRowUnknown(lines: readonly PlaceSet[], path: string): boolean {
+  const row = path.split("/")[0] ?? "";
+  return !lines.some((line) => fits(line, row));
+}
