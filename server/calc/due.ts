@@ -204,17 +204,21 @@ export function dueState(
     const every = task.every?.[unit];
     if (first === undefined && every === undefined) continue;
     const name = unit === "hours_h" ? "hours" : "cycles";
-    const points = later.map((point) => point[unit]);
-    const from = begin[unit];
     const today = now[unit];
-    if (today === undefined || from === undefined || points.some((value) => value === undefined)) return missing(name);
-    const counted = points.filter((value) => value !== undefined);
-    // A measure that only the repeated interval names begins to count when the first interval has been done.
-    if (first === undefined && counted.length === 0) continue;
-    const dueAt =
-      first === undefined
-        ? nextCount(counted[0], every ?? 0, every, counted.slice(1), task.anchor)
-        : nextCount(from, first, every, counted, task.anchor);
+    if (today === undefined) return missing(name);
+    // Counting begins behind the last point for which nobody wrote the count down; the interval after it is known again.
+    const points = [begin[unit], ...later.map((point) => point[unit])];
+    const blank = points.lastIndexOf(undefined);
+    const counted = points.slice(blank + 1).filter((value) => value !== undefined);
+    if (counted.length === 0) return missing(name);
+    const opens = blank === -1 ? first : every;
+    let dueAt: number | undefined;
+    if (opens !== undefined) {
+      dueAt = nextCount(counted[0], opens, every, counted.slice(1), task.anchor);
+    } else if (every !== undefined && counted.length > 1) {
+      // A measure that only the repeated interval names begins to count when the first interval has been done.
+      dueAt = nextCount(counted[1], every, every, counted.slice(2), task.anchor);
+    }
     if (dueAt === undefined) continue;
     measures.push(judge(name, dueAt, today, task.soon?.[unit] ?? 0, task.tolerance?.[unit]));
   }

@@ -174,3 +174,70 @@ export function correctPower(rule: CorrectionRule, observed_kW: number, air: Air
     ],
   });
 }
+
+/** A maker's formula: factor = (1 + loss) x (reference dry / dry)^a x (T / reference T)^b - loss. */
+export interface MakerFormula {
+  /** Document and page, as a report prints it. */
+  readonly source: string;
+  /** Reference pressure of dry air in Pa and reference temperature in C. */
+  readonly dry_Pa: number;
+  readonly air_C: number;
+  /** Powers of the two ratios. */
+  readonly pressurePower: number;
+  readonly temperaturePower: number;
+  /** Share of the power lost in the engine itself, 0 when the formula has no such term. */
+  readonly loss: number;
+  /** Range of the factor for which the maker lets it be used. */
+  readonly factorFrom: number;
+  readonly factorUntil: number;
+}
+
+/**
+ * Corrects a measured brake power by the formula of the engine's maker, in the common form of two powers and a loss.
+ * @param formula from the maker's document, with its range
+ * @param observed_kW brake power as measured, kW
+ * @param air the air of the day
+ * @returns a refusal outside the maker's range, like the named rules
+ * Source: the form covers ISO 1585 (loss 0, powers 1.2 and 0.6), SAE J1349 (0.18, 1 and 0.5) and rules of marine
+ *   generator makers; all its figures come in.
+ */
+export function correctByMakerFormula(
+  formula: MakerFormula,
+  observed_kW: number,
+  air: AirOfTheDay,
+): Result<{ factor: number; power_kW: number; source: string } & Worked> {
+  const bad =
+    refuseNotPositive({
+      "measured power": observed_kW,
+      "reference pressure": formula.dry_Pa,
+      "air pressure": air.air_Pa,
+      "pressure of the dry air": air.air_Pa - air.vapour_Pa,
+      "reference temperature in kelvin": formula.air_C + 273.15,
+      "intake temperature in kelvin": air.air_C + 273.15,
+    }) ??
+    refuseUnusable({
+      "power of the pressure ratio": formula.pressurePower,
+      "power of the temperature ratio": formula.temperaturePower,
+      "lost share": formula.loss,
+    });
+  if (bad) return bad;
+  if (formula.loss < 0 || formula.loss >= 1) return refuse(`A lost share of ${show(formula.loss)} is outside 0 to 1.`);
+  const dry_Pa = air.air_Pa - air.vapour_Pa;
+  const pressures = formula.dry_Pa / dry_Pa;
+  const temperatures = (air.air_C + 273.15) / (formula.air_C + 273.15);
+  const ratio = pressures ** formula.pressurePower * temperatures ** formula.temperaturePower;
+  const factor = (1 + formula.loss) * ratio - formula.loss;
+  const outside = outsideFactor(formula.source, factor, formula.factorFrom, formula.factorUntil);
+  if (outside) return outside;
+  const power_kW = observed_kW * factor;
+  return answer({
+    factor,
+    power_kW,
+    source: formula.source,
+    steps: [
+      `Ratios: pressure ${show(pressures, 5)}, temperature ${show(temperatures, 5)}.`,
+      `Factor: ${show(1 + formula.loss)} x ${show(pressures, 5)}^${show(formula.pressurePower)} x ${show(temperatures, 5)}^${show(formula.temperaturePower)} - ${show(formula.loss)} = ${show(factor, 5)} (${formula.source}).`,
+      `Corrected power: ${show(observed_kW, 4)} kW x ${show(factor, 4)} = ${show(power_kW, 4)} kW.`,
+    ],
+  });
+}

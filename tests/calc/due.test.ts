@@ -102,6 +102,24 @@ describe("due", () => {
     );
   });
 
+  test("an interval is known again from the first time done with its hours written down", () => {
+    const task: DueTask = { every: { hours_h: 25 }, first: { hours_h: 5 }, anchor: "done" };
+    const unknownStart = { date: new_.date };
+    const done = [{ date: new_.date + 5, hours_h: 40 }];
+    expect(state(task, unknownStart, done, { date: new_.date + 9, hours_h: 50 }).governing).toMatchObject({
+      dueAt: 65,
+    });
+    const gap = [{ date: new_.date + 1 }, { date: new_.date + 5, hours_h: 40 }];
+    expect(state(task, new_, gap, { date: new_.date + 9, hours_h: 50 }).governing).toMatchObject({ dueAt: 65 });
+  });
+
+  test("a measure that only the repeated interval names counts from the first time done", () => {
+    const task: DueTask = { every: { hours_h: 25 }, first: { months: 1 }, anchor: "done" };
+    expect(state(task, new_, [], { ...new_, hours_h: 90 }).measures.map((each) => each.measure)).toEqual(["calendar"]);
+    const done = [{ date: new_.date + 20, hours_h: 30 }];
+    expect(state(task, new_, done, { date: new_.date + 21, hours_h: 31 }).governing).toMatchObject({ dueAt: 55 });
+  });
+
   test("a life limit has no tolerance and follows the part's own use", () => {
     const part = { date: day(2020, 5, 1), hours_h: 0 };
     expect(

@@ -1,7 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { vapourFromHumidity } from "../../server/calc/humidity.ts";
-import { correctionRules, correctPower } from "../../server/calc/power-correction.ts";
+import {
+  correctByMakerFormula,
+  correctionRules,
+  correctPower,
+  type MakerFormula,
+} from "../../server/calc/power-correction.ts";
 import { figures } from "./check-values/check.ts";
 
 const reference = { air_Pa: 99_000, vapour_Pa: 0, air_C: 25 };
@@ -58,5 +63,37 @@ describe("power correction", () => {
     ["no temperature", correctPower("sae-j607", 100, { ...reference, air_C: Number.NaN })],
   ])("refuses: %s", (_name, result) => {
     expect(result).toMatchObject({ ok: false, refused: expect.stringMatching(/\.$/) });
+  });
+});
+
+describe("a maker's formula", () => {
+  const likeIso: MakerFormula = {
+    source: "sheet 12",
+    dry_Pa: 99_000,
+    air_C: 25,
+    pressurePower: 1.2,
+    temperaturePower: 0.6,
+    loss: 0,
+    factorFrom: 0.93,
+    factorUntil: 1.07,
+  };
+
+  test("with the figures of ISO 1585 or J1349 it gives their factors, but for the 0.15 K of their rounded kelvin", () => {
+    const air = { air_Pa: 98_000, vapour_Pa: 1200, air_C: 29 };
+    const iso = figures(correctPower("iso-1585", 100, air)).factor;
+    expect(figures(correctByMakerFormula(likeIso, 100, air)).factor).toBeCloseTo(iso, 4);
+    const lossy = { ...likeIso, pressurePower: 1, temperaturePower: 0.5, loss: 0.18 };
+    const sae = figures(correctPower("sae-j1349-1990", 100, air)).factor;
+    expect(figures(correctByMakerFormula(lossy, 100, air)).factor).toBeCloseTo(sae, 4);
+  });
+
+  test("refuses outside the maker's range and figures that cannot be", () => {
+    expect(correctByMakerFormula(likeIso, 100, { air_Pa: 85_000, vapour_Pa: 0, air_C: 25 })).toMatchObject({
+      ok: false,
+      refused: expect.stringContaining("sheet 12"),
+    });
+    expect(correctByMakerFormula({ ...likeIso, loss: 1 }, 100, reference).ok).toBe(false);
+    expect(correctByMakerFormula(likeIso, 100, { ...reference, vapour_Pa: 99_000 }).ok).toBe(false);
+    expect(correctByMakerFormula(likeIso, 100, { ...reference, air_C: -300 }).ok).toBe(false);
   });
 });

@@ -1,5 +1,5 @@
 import { vapourFromHumidity } from "../../../server/calc/humidity.ts";
-import { type CorrectionRule, correctPower } from "../../../server/calc/power-correction.ts";
+import { type CorrectionRule, correctByMakerFormula, correctPower } from "../../../server/calc/power-correction.ts";
 import { figures, type PublishedCheck } from "./check.ts";
 
 const inHg_Pa = 3386.388640341;
@@ -85,4 +85,29 @@ export const checks: PublishedCheck[] = [
       got: () => figures(correctPower("iso-1585", 100, { air_Pa: kPa * 1000, vapour_Pa: 0, air_C: celsius })).factor,
     }),
   ),
+  {
+    ...base,
+    what: "factor of a marine generator maker's formula at its reference, 77 F and 29.2 inHg dry",
+    source: "easymanua.ls, generator manual 28EFKOZD p. 80, prints 1.175 and 0.175",
+    kind: "read",
+    expected: 1,
+    tolerance: 1e-12,
+    got: () =>
+      figures(
+        correctByMakerFormula(
+          {
+            source: "generator manual",
+            dry_Pa: 29.2 * inHg_Pa,
+            air_C: 25,
+            pressurePower: 1,
+            temperaturePower: 0.75,
+            loss: 0.175,
+            factorFrom: 0.8,
+            factorUntil: 1.3,
+          },
+          20,
+          { air_Pa: 29.2 * inHg_Pa, vapour_Pa: 0, air_C: 25 },
+        ),
+      ).factor,
+  },
 ];
