@@ -193,7 +193,8 @@ function keyOf(expected: Expected): string {
   }
 }
 
-const PLAIN: Readonly<Record<CaptureType, string>> = {
+/** What each type of a form is, in plain words. */
+export const TYPES_IN_WORDS: Readonly<Record<CaptureType, string>> = {
   name: "a name",
   word: "a word",
   stepname: "the name of a step",
@@ -231,7 +232,7 @@ export function describeOne(expected: Expected): string {
     case "keyword":
       return `\`${expected.word}\``;
     case "value":
-      return PLAIN[expected.part ?? expected.type];
+      return TYPES_IN_WORDS[expected.part ?? expected.type];
     case "end":
       return "the end of the line";
   }
