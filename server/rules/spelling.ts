@@ -40,3 +40,12 @@ export function put(spot: Spot, text: string, title: string, grade: Repair["grad
 export function offers(spot: Spot, words: readonly string[]): readonly Repair[] {
   return words.map((word) => put(spot, word, `Write "${word}"`));
 }
+
+const NAMED: readonly Block["kind"][] = ["person", "instrument", "stand", "engine-type", "task", "bulletin", "route", "alert", "engine", "job", "entry", "run"];
+
+/**
+ * Whether a header broke because a word of the language stands where its name belongs: any other word in lower case would have been taken as the name.
+ */
+export function isKeywordName(block: Block, problem: Block["problems"][number]): boolean {
+  return problem.what === "unexpected" && problem.at === 0 && block.name === "" && NAMED.includes(block.kind) && /^[a-z][a-z-]*$/u.test(problem.data[0] ?? "");
+}

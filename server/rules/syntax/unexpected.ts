@@ -1,5 +1,5 @@
 import { rule } from "../rule.ts";
-import { didYouMean, EVERYWHERE, offers, type Slip, slips } from "../spelling.ts";
+import { didYouMean, EVERYWHERE, isKeywordName, offers, type Slip, slips } from "../spelling.ts";
 
 export default rule<(typeof EVERYWHERE)[number], Slip>({
   id: "syntax/unexpected",
@@ -17,7 +17,11 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
   stand-time counts
 ` }],
   },
-  check: (block, _ask, report) => slips(block, "unexpected", report),
+  check: (block, _ask, report) => {
+    // A header whose name is a word of the language has a finding of its own, which says more.
+    const [named] = block.problems.filter((problem) => isKeywordName(block, problem));
+    slips(named ? { ...block, problems: block.problems.filter((problem) => problem !== named) } : block, "unexpected", report);
+  },
   say: ([found = "", expected = "", ...near]) =>
     found === "" ? `The line ends too early: ${expected} should follow.` : `"${found}" cannot stand here: expected ${expected}.${didYouMean(near)}`,
   repair: ([, , ...near], spot) => offers(spot, near),
