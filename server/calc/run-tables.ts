@@ -53,5 +53,13 @@ export function crossing_s(from_s: number, from: number, until_s: number, until:
 export function usualGap_s(table: RunTable): number {
   const rows = table.time_s.length;
   if (rows < 2) return 120;
-  return Math.max(120, (10 * (table.time_s[rows - 1] - table.time_s[0])) / (rows - 1));
+  // The middle spacing, not the mean: one long stop in a short log must not make itself look usual. A few hundred
+  // spacings spread over the log tell it as well as a million.
+  const taken = Math.min(rows - 1, 501);
+  const spacings = new Float64Array(taken);
+  for (let index = 0; index < taken; index++) {
+    const row = 1 + Math.floor((index * (rows - 1)) / taken);
+    spacings[index] = table.time_s[row] - table.time_s[row - 1];
+  }
+  return Math.max(120, 10 * spacings.sort()[taken >>> 1]);
 }

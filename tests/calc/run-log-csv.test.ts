@@ -124,6 +124,19 @@ describe("reading a data logger's file", () => {
     );
   });
 
+  test("the caller may use one buffer for all pieces", () => {
+    const text = "t,rpm\n0,801\n1,802\n2,803\n";
+    const reader = openRunLog({ time: { header: "t" }, channels: [{ header: "rpm" }] });
+    const buffer = new Uint8Array(5);
+    const bytes = new TextEncoder().encode(text);
+    for (let at = 0; at < bytes.length; at += buffer.length) {
+      const piece = bytes.subarray(at, at + buffer.length);
+      buffer.set(piece);
+      reader.push(buffer.subarray(0, piece.length));
+    }
+    expect([...figures(reader.end()).table.columns[0]]).toEqual([801, 802, 803]);
+  });
+
   test("any garbage is an answer or a refusal, never a crash, and every row is accounted for", () => {
     const cell = fc.constantFrom(
       "1",

@@ -37,6 +37,13 @@ describe("rates", () => {
     );
     expect(spikes.fastestCooling.perMin).toBeCloseTo(-6, 0);
     expect(spikes.fastestWarming.perMin).toBeLessThan(0);
+    const early = figures(
+      fastestRates(
+        bent(600, 599, -6, 0, (row) => (row === 1 ? 80 : 0)),
+        0,
+      ),
+    );
+    expect(early.fastestCooling.perMin).toBeCloseTo(-6, 1);
     const noisy = figures(
       fastestRates(
         bent(600, 599, -6, 0, (row) => 0.5 * Math.sin(row * 12.9898)),

@@ -90,6 +90,24 @@ describe("fuel", () => {
     });
   });
 
+  test("a logger that stopped for an hour is not joined", () => {
+    const found = figures(
+      fuelFromChannel(runTable([0, 60, 120, 180, 240, 3900, 3960], [30, 30, 30, 30, 30, 30, 30]), 0),
+    );
+    expect(found).toMatchObject({ known_s: 300, missing_s: 3660 });
+    const dense = Array.from({ length: 200 }, (_unused, row) => (row < 100 ? row : row + 3600));
+    const apart = figures(
+      fuelFromChannel(
+        runTable(
+          dense,
+          dense.map(() => 30),
+        ),
+        0,
+      ),
+    );
+    expect(apart).toMatchObject({ known_s: 198, missing_s: 3601 });
+  });
+
   test("refuses a density that no fuel has, and takes none by itself", () => {
     expect(fuelFlow(38, 1, 0.5).ok).toBe(false);
     expect(fuelFlow(38, 1, 720).ok).toBe(false);
