@@ -94,9 +94,9 @@ describe("due", () => {
   test("a monthly plan done early runs from the day it was done, done late from the day it was due", () => {
     const task: DueTask = { every: { months: 6 }, anchor: "plan" };
     const start = { date: day(2026, 1, 10) };
-    const after = (done: number) => state(task, start, [{ date: done }], { date: done }).governing?.dueAt;
-    expect(after(day(2026, 6, 20))).toBe(day(2026, 12, 20));
-    expect(after(day(2026, 8, 1))).toBe(day(2027, 1, 10));
+    const dueAfter = (done: number) => state(task, start, [{ date: done }], { date: done }).governing?.dueAt;
+    expect(dueAfter(day(2026, 6, 20))).toBe(day(2026, 12, 20));
+    expect(dueAfter(day(2026, 8, 1))).toBe(day(2027, 1, 10));
   });
 
   test("never done and nothing to count from; done once; a first time done without a known start", () => {
