@@ -105,7 +105,7 @@ class Walk {
         break;
       case "sequence": {
         let chain = next;
-        for (let i = form.parts.length - 1; i >= 0; i--) chain = this.rest(form.parts[i] as Form, 0, within, chain);
+        for (let i = form.parts.length - 1; i >= 0; i--) chain = this.rest(form.parts[i], 0, within, chain);
         this.#enter(chain, again);
         break;
       }
@@ -161,13 +161,13 @@ export function expectedAfter(word: string | undefined, types: ArrayLike<number>
   if (word !== undefined) {
     const position = positionOf(word);
     if (position === undefined) return [];
-    source = (WORDS[position] as (typeof WORDS)[number]).form;
+    source = WORDS[position].form;
     first = 1;
   }
   const walk = new Walk();
   walk.from([walk.rest(formOf(source), 0, undefined, undefined)]);
   for (let i = first; i < count; i++) {
-    const type = types[i] as number;
+    const type = types[i];
     const next = walk.positions.filter((position) => position.accepts.includes(type)).map((position) => position.next);
     walk.from(next);
     if (walk.positions.length === 0 && !walk.ends) return [];

@@ -62,9 +62,9 @@ export function formatRange(lines: readonly string[], from: number, to: number):
   const first = Math.max(0, Math.min(from, lines.length));
   const last = Math.max(first, Math.min(to, lines.length));
   let start = first;
-  while (start > 0 && start < lines.length && !layOut(lines[start - 1] as string).endsTable) start--;
+  while (start > 0 && start < lines.length && !layOut(lines[start - 1]).endsTable) start--;
   let end = last;
-  while (end > 0 && end < lines.length && !layOut(lines[end] as string).endsTable) end++;
+  while (end > 0 && end < lines.length && !layOut(lines[end]).endsTable) end++;
   return formatLines(lines.slice(start, end)).slice(first - start, last - start);
 }
 
@@ -103,8 +103,8 @@ function piecesOf(text: string): string[] {
   const pieces: string[] = [];
   let at = 0;
   for (let i = 0; i < count; i++) {
-    const start = starts[i] as number;
-    const end = ends[i] as number;
+    const start = starts[i];
+    const end = ends[i];
     pieces.push(collapsePlain(text.slice(at, start)), text.slice(start, end));
     at = end;
   }
@@ -123,7 +123,7 @@ function rowOf(head: string, pieces: readonly string[], count: number): Row | un
   const cells: string[] = [];
   for (let i = 0; i < count; i++) {
     if (i > 0 && pieces[2 * i] !== " ") return undefined;
-    cells.push(pieces[2 * i + 1] as string);
+    cells.push(pieces[2 * i + 1]);
   }
   return { head, cells, rest: pieces.slice(2 * count).join("") };
 }

@@ -19,7 +19,7 @@ export function notation(form: Form): string {
     case "capture":
       return capital(form.role);
     case "choice":
-      return form.words.length === 1 ? (form.words[0] as string) : `(${form.words.join(" | ")})`;
+      return form.words.length === 1 ? form.words[0] : `(${form.words.join(" | ")})`;
     case "sequence":
       return form.parts
         .map((part) => notation(part))
@@ -104,14 +104,14 @@ const NOTATION = `# The lines
 
 How the forms are written: small letters are keywords, to be typed as they stand; capitals stand for what you fill in, and are explained below the form.
 
-| written | means |
-| --- | --- |
-| \`[x]\` | x may be left out |
-| \`[x]...\` | x as often as needed, or not at all |
-| \`x...\` | x once or more |
-| \`(a \\| b)\` | one of them |
-| \`{ a \\| b }\` | any of them, in any order, each at most once |
-| \`{ a \\| b }+\` | the same, but at least one |
+| written       | means                                        |
+| ------------- | -------------------------------------------- |
+| \`[x]\`         | x may be left out                            |
+| \`[x]...\`      | x as often as needed, or not at all          |
+| \`x...\`        | x once or more                               |
+| \`(a \\| b)\`    | one of them                                  |
+| \`{ a \\| b }\`  | any of them, in any order, each at most once |
+| \`{ a \\| b }+\` | the same, but at least one                   |
 
 Blocks of the reference side come first (what the records are checked against), then those of the record side (what happened). A line that may stand in several
 blocks is described in the first of them.`;

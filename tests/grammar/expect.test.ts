@@ -20,7 +20,7 @@ function meets(expected: Expected, type: number): boolean {
 }
 
 function leadWord(): string | undefined {
-  const first = scanned.types[0] as number;
+  const first = scanned.types[0];
   return first >= FIRST_KEYWORD ? typeName(first) : undefined;
 }
 
@@ -31,7 +31,7 @@ test.each([...exampleLines, ...rowLines])("at every token of: %s", (line) => {
   if (word === "note") return;
   for (let count = word === undefined ? 0 : 1; count < types.length; count++) {
     const list = expectedAfter(word, types, count);
-    expect(list.some((expected) => meets(expected, types[count] as number))).toBe(true);
+    expect(list.some((expected) => meets(expected, types[count]))).toBe(true);
   }
   expect(expectedAfter(word, types, types.length)).toContainEqual({ kind: "end" });
 });
@@ -56,15 +56,15 @@ describe("in plain words", () => {
   ])("after `%s`: %s", (line, words) => expect(describeAfter(line)).toBe(words));
 
   test("an arm of a set that was taken is not offered again, but what follows it is still read", () => {
-    const after = (line: string): Expected[] => {
+    const following = (line: string): Expected[] => {
       parseLine(line);
       return expectedAfter(leadWord(), scanned.types, scanned.count);
     };
     const words = (list: readonly Expected[]): string[] =>
       list.flatMap((one) => (one.kind === "keyword" ? [one.word] : []));
-    expect(words(after("run R1 2026-04-11 job J1"))).toEqual(["stand", "by", "second", "run-in"]);
-    expect(words(after("run R1 2026-04-11 job J1 job J2"))).toEqual(["stand", "by", "second", "run-in"]);
-    expect(after("bore")).toEqual([{ kind: "value", role: "value", type: "q", part: "numfrac" }]);
+    expect(words(following("run R1 2026-04-11 job J1"))).toEqual(["stand", "by", "second", "run-in"]);
+    expect(words(following("run R1 2026-04-11 job J1 job J2"))).toEqual(["stand", "by", "second", "run-in"]);
+    expect(following("bore")).toEqual([{ kind: "value", role: "value", type: "q", part: "numfrac" }]);
     expect(expectedAfter(undefined, [], 0)).toEqual([{ kind: "value", role: "label", type: "rowlabel" }]);
     expect(expectedAfter("bogus", [], 0)).toEqual([]);
   });
@@ -102,15 +102,12 @@ test("following the expectations alone reaches every part of every form", () => 
           if (seen >= 3) continue;
           tried.set(`${key} ${types.length}`, seen + 1);
           const type = one.kind === "keyword" ? formTokenType(one.word) : ACCEPTS[key as PrimitiveType][0];
-          longer.push([...types, type as number]);
+          longer.push([...types, type]);
         }
       }
       lines = longer.slice(0, 400);
     }
-    expect(
-      [...wanted].filter((leaf) => !met.has(leaf)),
-      row.word,
-    ).toEqual([]);
+    expect([row.word, ...[...wanted].filter((leaf) => !met.has(leaf))]).toEqual([row.word]);
   }
 });
 

@@ -125,8 +125,8 @@ function byLexer(line: string): { tokens: string[]; comment: number } {
 function byScanner(line: string): { tokens: string[]; comment: number } {
   const { count, types, starts, ends, comment } = scan(line);
   const tokens = Array.from({ length: count }, (_, i) => {
-    const start = starts[i] as number;
-    return `${typeName(types[i] as number)} ${start} ${line.slice(start, ends[i])}`;
+    const start = starts[i];
+    return `${typeName(types[i])} ${start} ${line.slice(start, ends[i])}`;
   });
   return { tokens, comment };
 }

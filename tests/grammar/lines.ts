@@ -40,7 +40,7 @@ export const allLines: readonly string[] = [...new Set([...exampleLines, ...rowL
 
 /** What mutations put in: marks, odd characters, words and ill-formed words. */
 const PIECES: readonly string[] = [
-  ..." \t\"#,;=()[]/:.+-*?<%&'!@_",
+  ...Array.from(" \t\"#,;=()[]/:.+-*?<%&'!@_"),
   "\r",
   "\u00a0",
   "\u2009",

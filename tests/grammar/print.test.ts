@@ -17,8 +17,8 @@ test("formatting changes neither a token nor the canonical text, keeps the count
       const once = formatLines(lines);
       expect(once.length).toBe(lines.length);
       for (const [i, line] of lines.entries()) {
-        expect(images(once[i] as string)).toEqual(images(line));
-        expect(canonicalLine(once[i] as string)).toBe(canonicalLine(line));
+        expect(images(once[i])).toEqual(images(line));
+        expect(canonicalLine(once[i])).toBe(canonicalLine(line));
       }
       expect(formatLines(once)).toEqual(once);
     }),
@@ -93,6 +93,7 @@ test("formatting a part gives what formatting the whole gives there", () => {
 });
 
 test("every sample file keeps its tokens and its canonical text", () => {
+  expect(sampleFiles.length).toBeGreaterThan(10);
   for (const lines of sampleFiles) {
     const out = formatLines(lines);
     expect(out.map(canonicalLine)).toEqual(lines.map(canonicalLine));
@@ -102,5 +103,5 @@ test("every sample file keeps its tokens and its canonical text", () => {
 });
 
 test("the examples stand as the formatter leaves them, but for their indentation", () => {
-  for (const line of allLines) expect(images(formatLines([line])[0] as string)).toEqual(images(line));
+  for (const line of allLines) expect(images(formatLines([line])[0])).toEqual(images(line));
 });

@@ -17,7 +17,7 @@ let grammar: textmate.IGrammar;
 
 beforeAll(async () => {
   const wasm = readFileSync(createRequire(import.meta.url).resolve("vscode-oniguruma/release/onig.wasm"));
-  await loadWASM(wasm.buffer.slice(wasm.byteOffset, wasm.byteOffset + wasm.byteLength) as ArrayBuffer);
+  await loadWASM(wasm.buffer.slice(wasm.byteOffset, wasm.byteOffset + wasm.byteLength));
   const registry = new Registry({
     onigLib: Promise.resolve({ createOnigScanner, createOnigString }),
     loadGrammar: async () => parseRawGrammar(JSON.stringify(textmateGrammar()), "gudgeon.json"),
@@ -43,13 +43,13 @@ function scanned(line: string): string[] {
   const { count, types, starts, ends, comment } = scan(line);
   const scopes = new Array<string>(line.length).fill("");
   for (let i = 0; i < count; i++) {
-    const type = types[i] as number;
+    const type = types[i];
     const first = i === 0 && !line.slice(0, starts[0]).includes("\u00b0");
     scopes.fill(scopeOf(type, typeName(type), first), starts[i], ends[i]);
   }
   if (comment >= 0) scopes.fill("comment.line.number-sign", comment);
   // The name after a header word is the block's own.
-  if (types[1] === T.Name && scopes[starts[0] as number] === "keyword.control.block") {
+  if (count > 1 && types[1] === T.Name && scopes[starts[0]] === "keyword.control.block") {
     if (/^\s+$/u.test(line.slice(ends[0], starts[1]).replaceAll("\u200b", " ")))
       scopes.fill("entity.name.type.block", starts[1], ends[1]);
   }
@@ -93,7 +93,8 @@ test("the language configuration indents after every header word, and its words 
   const { wordPattern, onEnterRules } = JSON.parse(text) as Configuration;
   const beforeText = new RegExp(onEnterRules[0]?.beforeText ?? "", "u");
   for (const row of WORDS) {
-    for (const example of row.examples) expect(beforeText.test(example), example).toBe(row.kind === "header");
+    for (const example of row.examples)
+      expect([example, beforeText.test(example)]).toEqual([example, row.kind === "header"]);
   }
   const words = (line: string): string[] => line.match(new RegExp(wordPattern, "gu")) ?? [];
   expect(words("measure piston.skirt[1] 97.889 mm # 2026-03-02")).toEqual([
