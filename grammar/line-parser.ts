@@ -10,7 +10,7 @@
  */
 import { createToken, EmbeddedActionsParser, type IToken, Lexer, type ParserMethod, type TokenType } from "chevrotain";
 import { type CaptureType, COMPOSITES, type CompositeType, type Form, formOf, isComposite } from "./form.ts";
-import { ACCEPTS, FIRST_KEYWORD, keywordType, MARKS, type Scanned, scan, scanned, T, typeName } from "./tokens.ts";
+import { ACCEPTS, FIRST_KEYWORD, KEYWORDS, keywordType, MARKS, type Scanned, scan, scanned, T, typeName } from "./tokens.ts";
 import { ROW_FORM, WORDS, type WordRow } from "./words.ts";
 
 /** A captured value: the tokens from `from` up to but not including `to`. */
@@ -364,23 +364,59 @@ export function forgetShapes(): void {
 
 // ---- plans that ship with the program -----------------------------------------------------------------------------------------------
 
-/** The shapes met so far, as plain data. */
-export function exportPlans(): unknown[] {
-  return [...plans.values()].flat().map((p) => [p.kind, p.word, p.broken, p.repeated ? p.fields.indexOf(p.repeated) : -1, [...p.types], p.fields.map((f) => [f.role, f.type, f.from, f.to])]);
+/**
+ * A number that changes with the keywords and forms: plans made for another grammar are not used.
+ */
+export function grammarFingerprint(): number {
+  let hash = 17;
+  const add = (text: string): void => {
+    for (let i = 0; i < text.length; i++) hash = (Math.imul(hash, 31) + text.charCodeAt(i)) | 0;
+  };
+  for (const word of KEYWORDS) add(word);
+  for (const row of WORDS) add(row.form);
+  for (const form of Object.values(COMPOSITES)) add(form);
+  add(ROW_FORM);
+  return hash;
 }
 
-/** Loads plans made by `exportPlans`, so that common lines never wake chevrotain. The caller makes sure that they belong to this grammar. */
-export function importPlans(data: readonly unknown[]): void {
+/** The shapes met so far, as plain data. */
+export function exportPlans(): unknown[] {
+  return [...plans.values()]
+    .flat()
+    .map((p) => [
+      p.kind,
+      p.word,
+      p.broken,
+      p.repeated ? p.fields.indexOf(p.repeated) : -1,
+      [...p.types],
+      p.fields.map((f) => [f.role, f.type, f.from, f.to]),
+    ]);
+}
+
+/**
+ * Loads plans made by `exportPlans`, so that lines of usual shapes never wake chevrotain.
+ * @param fingerprint of the grammar that made them; plans of another grammar are left out
+ */
+export function importPlans(data: readonly unknown[], fingerprint: number): void {
+  if (fingerprint !== grammarFingerprint()) return;
   for (const one of data) {
-    const [kind, word, broken, repeated, types, fieldData] = one as [LineKind, number, number, number, number[], [string, CaptureType, number, number][]];
+    const [kind, word, broken, repeated, types, fieldData] = one as [
+      LineKind,
+      number,
+      number,
+      number,
+      number[],
+      [string, CaptureType, number, number][],
+    ];
     const fields = fieldData.map(([role, type, from, to]): Field => ({ role, type, from, to }));
-    const plan: Plan = { kind, word, row: WORDS[word], broken, repeated: fields[repeated], types: Uint16Array.from(types), fields, by: byRole(fields) };
     let shape = 17;
     for (const type of types) shape = (Math.imul(shape, 33) + type) | 0;
     const bucket = plans.get(shape);
+    const seen = Uint16Array.from(types);
+    if (bucket?.some((plan) => plan.types.length === seen.length && plan.types.every((type, i) => type === seen[i]))) continue;
+    const plan: Plan = { kind, word, row: WORDS[word], broken, repeated: fields[repeated], types: seen, fields, by: byRole(fields) };
     if (bucket) bucket.push(plan);
     else plans.set(shape, [plan]);
-    kept++;
   }
 }
 

@@ -4,7 +4,8 @@
  * Knows nothing of disks: a host gives it text by path. Paths are relative to the shop's folder, with forward slashes.
  */
 import { type BlockSpan, blocksOf, LEAD_BLANK, type Lead, leadOf, leadOfPlan, opensBlock, splitLines } from "../../grammar/document.ts";
-import { parseLine } from "../../grammar/line-parser.ts";
+import { importPlans, parseLine } from "../../grammar/line-parser.ts";
+import { PLANS, PLANS_FINGERPRINT } from "../../grammar/plans.ts";
 import { WORDS } from "../../grammar/words.ts";
 import { Summariser, summarise } from "../facts/summarise.ts";
 import { same } from "../facts/same.ts";
@@ -39,8 +40,22 @@ export interface Change {
 const NOTE = WORDS.findIndex((row) => row.word === "note") + 1;
 const NO_CHANGE: Change = { added: [], removed: [], changed: [] };
 
+let plansLoaded = false;
+
+/** Once a program: lines of usual shapes are then read without building the parser for them. */
+function loadPlans(): void {
+  if (plansLoaded) return;
+  plansLoaded = true;
+  importPlans(JSON.parse(PLANS) as readonly unknown[], PLANS_FINGERPRINT);
+}
+
 export class Workspace {
   readonly #documents = new Map<string, ShopDocument>();
+
+  constructor() {
+    loadPlans();
+  }
+
   readonly #summariser = new Summariser();
 
   get documents(): ReadonlyMap<string, ShopDocument> {
