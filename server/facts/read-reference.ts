@@ -252,7 +252,7 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
         }),
       });
     } else if (draft.kind === "route") {
-      push(draft, "steps", { at: c.at, name: c.word("name"), after: c.words("after"), needs: c.all("needs").map((field) => need(c, field.from, field.to)) });
+      push(draft, "steps", { at: c.at, name: c.word("name"), after: c.words("after"), needs: c.all("need").map((field) => need(c, field.from, field.to)) });
     }
   },
   suspect: on<facts.AlertBlock>((c, alert) => {

@@ -107,7 +107,7 @@ export function referencesOf(block: Block, scope: string, ask: Ask): readonly Re
         for (const [nth, need] of step.needs.entries()) {
           if (need.kind === "run-in" && need.type !== "") {
             const known = ask.declared("run-in", need.type).refs.length > 0;
-            all.add("Run-in schedule", need.type, step.at, "needs", known, () => ask.names("run-in"), "run-in TYPE", nth);
+            all.add("Run-in schedule", need.type, step.at, "need", known, () => ask.names("run-in"), "run-in TYPE", nth);
           }
         }
       }

@@ -14,7 +14,7 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
 job J1 engine C9-0412
 entry E1 2026-02-19 inspect job J1
   grid cylinder.bore/mm head mid
-  1 98.012 ok
+  1 98.012 good
 ` }],
     sound: [{ text: `engine C9-0412 Curlew-9
 job J1 engine C9-0412

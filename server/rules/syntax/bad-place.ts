@@ -11,7 +11,7 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
     why: "A place that cannot be read belongs to no part, so its reading is checked against no limit.",
     remedy: "Write cylinder.bore[3], [1..9], [1,3,5] or [3/front], without blanks.",
     faulty: [{ text: `engine-type Curlew-9
-  places cylinder[1..9..12]
+  places cylinder[1, 3]
 ` }],
     sound: [{ text: `engine-type Curlew-9
   places cylinder[1..9]

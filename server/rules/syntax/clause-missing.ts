@@ -9,7 +9,7 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
   page: {
     what: "A header lacks a part that its block cannot do without.",
     why: "An entry that names no job belongs to no engine: nothing in it counts.",
-    remedy: "Add the part named.",
+    remedy: "Add the part that is named to the header.",
     faulty: [{ text: `entry E1 2026-02-19 inspect "Barrels"
   check magnetic-plug ok
 ` }],

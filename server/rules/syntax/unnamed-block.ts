@@ -9,7 +9,7 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
   page: {
     what: "A line looks like a header with a slip in its first word.",
     why: "It opens a block without a name, so that the lines below never join the block above by mistake; until it is put right they are not checked.",
-    remedy: "Correct the word.",
+    remedy: "Correct the first word of the line.",
     faulty: [{ text: `engin C9-0412 Curlew-9
   owner "Fenland Flying Museum"
 ` }],
