@@ -158,8 +158,10 @@ const USED = [true] as const;
 /** Puts every key of a block, each once. */
 export function emit(block: Block, put: Put): void {
   if (block.kind === "preface" || block.kind === "unnamed") return;
-  put(`is/${block.kind}/${isWork(block) ? block.ref : block.name}`, [block.ref]);
-  put(`names/${block.kind}`, [isWork(block) ? block.ref : block.name]);
+  const name = isWork(block) ? block.ref : block.name;
+  // Under the name without case, so that names which differ only in case meet.
+  put(`is/${block.kind}/${name.toLowerCase()}`, [{ ref: block.ref, name }]);
+  put(`names/${block.kind}`, [name]);
   emitUses(block, put);
   if (isWork(block)) {
     emitWork(block, put);

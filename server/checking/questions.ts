@@ -237,10 +237,14 @@ export class Questions implements Ask {
   isUsed: Ask["isUsed"] = (kind, name) => this.#slot(`used/${kind}/${name}`).entries.length > 0;
 
   declared: Ask["declared"] = (kind, name) => {
-    const refs = this.#all<string>(`is/${kind}/${name}`);
-    const lower = name.toLowerCase();
-    const otherCase = [...new Set(this.#all<string>(`names/${kind}`).filter((other) => other !== name && other.toLowerCase() === lower))];
-    return { refs, otherCase };
+    const slot = this.#slot(`is/${kind}/${name.toLowerCase()}`);
+    const only = slot.entries.length === 1 ? (slot.values[0]?.[0] as { ref: string; name: string }) : undefined;
+    if (only) return only.name === name ? { refs: [only.ref], otherCase: NOTHING } : { refs: NOTHING, otherCase: [only.name] };
+    const all = this.#all<{ readonly ref: string; readonly name: string }>(slot.key);
+    return {
+      refs: all.filter((one) => one.name === name).map((one) => one.ref),
+      otherCase: [...new Set(all.filter((one) => one.name !== name).map((one) => one.name))],
+    };
   };
 
   work: Ask["work"] = (scope) => {
