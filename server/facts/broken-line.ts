@@ -2,7 +2,7 @@
  * Says why a line could not be read to its end: one problem a line, as near to the cause as its text allows.
  */
 import { describeExpected, type Expected, expectedAfter } from "../../grammar/expect.ts";
-import { isNearHeader } from "../../grammar/document.ts";
+import { isMistypedHeader } from "../../grammar/document.ts";
 import { nearest } from "../../grammar/nearest.ts";
 import { scanned, T } from "../../grammar/tokens.ts";
 import { WORDS } from "../../grammar/words.ts";
@@ -12,6 +12,7 @@ const leading = WORDS.flatMap((row) => [row.word, ...(row.also ?? [])]);
 const headers = WORDS.filter((row) => row.kind === "header").map((row) => row.word);
 
 const NUMBER_THEN_LETTERS = /^[+-]?\d+(\.\d+)?[\p{L}%\u00b0]/u;
+const WITH_EXPONENT = /^[+-]?\d+(\.\d+)?[eE][+-]?\d+$/u;
 const LIKE_A_DATE = /^\d{1,4}[-./]\d{1,2}[-./]\d{1,4}$/u;
 const LIKE_A_NUMBER = /^[+-]?[\d.]*\d[\d.]*([eE][+-]?\d+)?$|^[+-]?\d+\.$/u;
 
@@ -27,7 +28,7 @@ export function nearHeaders(word: string): string[] {
 /** The first word of an unknown line, as far as it looks like a word. */
 export function unknownWord(cursor: Cursor): void {
   const word = cursor.image(0);
-  if (isNearHeader(word)) cursor.problemAt("unnamed-block", 0, 1, word, ...nearHeaders(word));
+  if (isMistypedHeader(cursor.plan, cursor.text)) cursor.problemAt("unnamed-block", 0, 1, word, ...nearHeaders(word));
   else if (scanned.types[0] === T.OpenText) cursor.problemAt("unclosed-quote", 0, 1);
   else cursor.problemAt("unknown-word", 0, 1, word, ...nearLeading(word));
 }
@@ -57,7 +58,8 @@ export function explainBreak(cursor: Cursor): void {
   if (!atEnd) {
     const type = scanned.types[broken] as number;
     if (type === T.DigitWord || type === T.Stray || type === T.Slashed) {
-      if (NUMBER_THEN_LETTERS.test(found)) return cursor.problemAt("missing-blank", broken, broken + 1, found);
+      if (found.includes("..") && /^[+-]?[\d.]+$/u.test(found)) return cursor.problemAt("bad-range", broken, broken + 1, found);
+      if (NUMBER_THEN_LETTERS.test(found) && !WITH_EXPONENT.test(found)) return cursor.problemAt("missing-blank", broken, broken + 1, found);
       if (LIKE_A_DATE.test(found)) return cursor.problemAt("bad-date", broken, broken + 1, found);
       if (LIKE_A_NUMBER.test(found) || /^[+-]?\.\d/u.test(found)) return cursor.problemAt("bad-number", broken, broken + 1, found, "a number with digits on both sides of the point");
       if (found.includes("[")) return cursor.problemAt("bad-place", broken, broken + 1, found);

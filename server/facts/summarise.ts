@@ -4,7 +4,7 @@
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import { canonicalBlock } from "../../grammar/canonical.ts";
-import { isNearHeader } from "../../grammar/document.ts";
+import { isMistypedHeader } from "../../grammar/document.ts";
 import { type Plan, parseLine } from "../../grammar/line-parser.ts";
 import { scanned, T, typeName } from "../../grammar/tokens.ts";
 import type { BlockKind, WordRow } from "../../grammar/words.ts";
@@ -57,7 +57,7 @@ export class Summariser {
       this.#draft = emptyBlock(plan.row?.word as BlockKind);
       this.#note(plan);
       readHeader(c, this.#draft);
-    } else if (plan.kind === "unknown" && isNearHeader(c.image(0))) {
+    } else if (isMistypedHeader(plan, text)) {
       this.#draft = emptyBlock("unnamed");
       unknownWord(c);
     } else {
@@ -193,12 +193,12 @@ export class Summariser {
     const c = this.#cursor;
     const draft = this.#draft;
     this.#afterSign();
-    if (draft.kind === "unnamed") return;
+    // Under a heading that is a finding itself nothing more is said, in whichever block it stands.
+    if (draft.kind === "unnamed" || this.#table?.kind === "broken") return;
     if (!this.#table || !isWork(draft)) {
       c.problemAt("row-without-table", 0, 1, c.image(0));
       return;
     }
-    if (this.#table.kind === "broken") return;
     if (scanned.odd) oddCharacters(c);
     if (plan.broken >= 0) {
       explainBreak(c);
