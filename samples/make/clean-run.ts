@@ -110,7 +110,7 @@ export function runStage(folder: SampleFolder): number {
       "air 12 C 1009 hPa 58 %",
       "standing 70 h",
       "check ignition-off ok",
-      'check hydraulic-lock ok "By hand in the direction of rotation, three full turns; plugs out of 5 and 6, half a cup of oil drained, clear"',
+      'check hydraulic-lock ok "By hand in the direction of rotation, three full turns; lower plugs out of 4 5 6 7, half a cup of oil from 5 and 6 drained, clear"',
     ),
     ...r3.lines,
     ...members(

@@ -52,6 +52,8 @@ function engine(folder: SampleFolder): void {
         "done strainer-clean on 2025-09-11 at tsn 1176.4 h",
         "done magnetic-plug-look on 2025-09-11 at tsn 1176.4 h",
         "done valve-clearance on 2025-06-02 at tsn 1160.0 h",
+        "done compression-test on 2025-06-02 at tsn 1160.0 h",
+        "done magneto-points on 2025-06-02 at tsn 1160.0 h",
         "",
         "# Back in service",
         'used 1.4 h from 2026-04-27 until 2026-04-28 "Owner\'s sheet 1, first flights"',
