@@ -5,6 +5,7 @@
 import type { Ask } from "../checking/ask.ts";
 import { isWithin, pathsOf } from "../facts/place.ts";
 import type { WorkBlock } from "../facts/types.ts";
+import { mayAct, refersTo } from "./authority.ts";
 
 const WORK_LINES = ["rectifies", "reworks", "fits", "moves"] as const;
 
@@ -42,13 +43,13 @@ export function clearedLater(ask: Ask, run: WorkBlock, isInside: (later: WorkBlo
 }
 
 /**
- * Whether a concession of the job names this block, and this place or one that holds it.
+ * Whether a concession of the job, by someone who may sign one, names this block, and this place or one that holds it.
  * @param ref the block's ref, `J26-014/R1`
  */
 export function isConceded(ask: Ask, job: string, ref: string, feature: string, path: string): boolean {
   if (job === "") return false;
   return ask.facts(job, "concessions").some(({ fact }) => {
-    if (fact.of !== ref && `${job}/${fact.of}` !== ref) return false;
+    if (!refersTo(job, fact.of, ref) || fact.reason.trim() === "" || !mayAct(ask, fact.by, "concession", fact.on)) return false;
     const { place } = fact;
     return place === undefined || pathsOf(place).some((outer) => isWithin(feature, path, place.feature, outer));
   });

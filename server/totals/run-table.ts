@@ -175,9 +175,9 @@ export function runningTime_s(table: RunTable, speed: number): number {
   return running_s;
 }
 
-/** `at 10:41`, or `after 12 min` in a log that counts elapsed time. */
+/** `at 10:41`, or `12 min into the log` in one that counts elapsed time. */
 export function whenText(log: RunLog, time_s: number): string {
-  return log.startsAt === undefined ? `after ${formatDuration(Math.round(time_s))}` : `at ${formatTime(Math.round(log.startsAt + time_s))}`;
+  return log.startsAt === undefined ? `${formatDuration(Math.round(time_s))} into the log` : `at ${formatTime(Math.round(log.startsAt + time_s))}`;
 }
 
 /** `1 sample`, `6 samples`. */

@@ -2,6 +2,7 @@
 import type { CheckLine, RunLog, WorkBlock } from "../../facts/types.ts";
 import { formatDuration } from "../../quantity/civil-date.ts";
 import { lowOf } from "../../totals/engine-shape.ts";
+import { isConceded } from "../../totals/later-work.ts";
 import { typeOfJob } from "../../totals/run-context.ts";
 import { speedColumn, tableOf, turnings, whenText } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
@@ -74,7 +75,7 @@ export default rule({
     what: "The engine was started after standing, it has cylinders below the horizontal, and no `check hydraulic-lock ok` stands before that start.",
     why: "Oil and fuel run down into the lowest cylinders while an engine stands. A piston that meets liquid bends its rod or breaks the engine, at once or hours later, and liquid in an intake pipe may follow only when the engine fires.",
     remedy:
-      "Before every start after standing: ignition off, turn the engine by hand in its direction of rotation, through enough turns that every cylinder passes compression. A resistance is never cleared by turning back: take the plugs out of the low cylinders, drain them and their intake pipes. Record the check with the cylinders that were drained. The maker's data and the local rules come first; a propeller can turn by itself, so treat it as live.",
+      "Before every start after standing: ignition off, turn the engine by hand in its direction of rotation, through enough turns that every cylinder passes compression. A resistance is never cleared by turning back: take the plugs out of the low cylinders, drain them and their intake pipes. Record the check with the cylinders that were drained. A start that was made without it is conceded by someone who may, after the rods were looked at. The maker's data and the local rules come first; a propeller can turn by itself, so treat it as live.",
     faulty: [
       {
         text: `engine-type Curlew-9
@@ -133,10 +134,14 @@ run R1 2026-04-11 job J1 by ATH second RPE
       const earlier = startsOf(run)[index - 1]?.rows ?? -1;
       if (run.checks.some((check) => serves(check) && check.afterRows <= start.rows && check.afterRows > earlier)) continue;
       if (index === 0 && heads.slice(previous + 1, own).some((head) => head.date === run.date && ask.workBlock(head.ref)?.checks.some(serves))) continue;
+      if (isConceded(ask, run.job, run.ref, "hydraulic-lock", "")) continue;
       report(
         { at: start.line },
         { start: start.when, stood: stood_s === undefined ? "" : ` after ${formatDuration(Math.round(stood_s))} standing`, low, after: formatDuration(after_s) },
-        type ? { related: [{ ref: type.ref, spot: { at: type.layout?.at ?? 0 }, says: `below the horizontal, lowest first: ${low.join(", ")}` }] } : {},
+        {
+          place: "hydraulic-lock",
+          related: type ? [{ ref: type.ref, spot: { at: type.layout?.at ?? 0 }, says: `below the horizontal, lowest first: ${low.join(", ")}` }] : [],
+        },
       );
     }
   },

@@ -59,7 +59,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
       .some(({ block, fact }) => NAMES.has(fact.name) && fact.ok && (block.ref === run.ref ? fact.afterRows === 0 : before(block.ref)));
     if (oiled) return;
     report(
-      { at: 0 },
+      { at: 0, role: "name" },
       { build: built.block.ref },
       { related: [{ ref: built.block.ref, spot: { at: built.fact.at }, says: "built up here" }] },
     );

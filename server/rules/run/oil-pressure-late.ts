@@ -1,4 +1,5 @@
 /** Oil pressure (or another channel) that did not come up within the time that the schedule allows after a start. */
+import { isConceded } from "../../totals/later-work.ts";
 import { scheduleOf } from "../../totals/run-context.ts";
 import { boundIn, columnsOf, speedColumn, tableOf, turnings, whenText } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
@@ -23,7 +24,7 @@ export default rule({
     what: "After a start a channel was still below what the schedule's `start` line asks for, when the time allowed was over.",
     why: "Bearings without oil pressure are ruined in seconds to minutes. The engine should have been stopped when the time was over.",
     remedy:
-      "Find out why the pressure was late (no pre-oiling, air in the line, a relief valve), name a defect, put it right, and start again. Only rows that prove it count: a log with a row a minute cannot show thirty seconds. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+      "Find out why the pressure was late (no pre-oiling, air in the line, a relief valve), name a defect, put it right, and start again. What happened at a start cannot be measured again: have the bearings looked at, and a concession signed by someone who may. Only rows that prove it count: a log with a row a minute cannot show thirty seconds. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `run-in Curlew-9
@@ -91,7 +92,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
               }
               if (late < 0 && values[row] < least && table.time_s[row] - start_s > within_s) late = row;
             }
-            if (late < 0) continue;
+            if (late < 0 || isConceded(ask, run.job, run.ref, heading.feature, heading.path)) continue;
             report(
               { at: table.lines[late], cell: column },
               {
@@ -102,7 +103,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
                 bound: line.bounds.text,
                 within: `${line.within.text} ${line.within.unit.spelling}`,
                 schedule: schedule.name,
-                reached: reached < 0 ? "was never reached in this run" : `was reached ${whenText(log, table.time_s[reached])}`,
+                reached: reached < 0 ? "it was never reached in this run" : `it was reached ${whenText(log, table.time_s[reached])}`,
               },
               { place: heading.place, related: [{ ref: schedule.ref, spot: { at: line.at }, says: `${line.bounds.text} within ${line.within.text} ${line.within.unit.spelling}` }] },
             );
@@ -112,5 +113,5 @@ run R1 2026-04-11 job J1 by ATH second RPE
     }
   },
   say: (d: Data) =>
-    `${d.place} was ${d.value} ${d.after_s} s after the start ${d.start}; the schedule ${d.schedule} asks for ${d.bound} within ${d.within}, which ${d.reached}. Bearings without oil are ruined within minutes: find the cause before the next start.`,
+    `${d.place} was ${d.value} ${d.after_s} s after the start ${d.start}; the schedule ${d.schedule} asks for ${d.bound} within ${d.within}; ${d.reached}. Bearings without oil are ruined within minutes: find the cause before the next start.`,
 });

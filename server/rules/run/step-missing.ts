@@ -1,5 +1,6 @@
 /** A step of the run-in schedule that no run of the job shows. */
 import { formatDuration } from "../../quantity/civil-date.ts";
+import { isConceded } from "../../totals/later-work.ts";
 import { runIn } from "../../totals/run-in-state.ts";
 import { rule } from "../rule.ts";
 
@@ -65,9 +66,9 @@ run R1 2026-04-11 job J1 by ATH second RPE
     // Before a release the rest of a schedule may still be run; after it nothing more will come.
     const released = ask.work(run.job).some((head) => head.kind === "release");
     for (const [index, step] of state.steps.entries()) {
-      if (step.verdict !== "missed" || state.lastRun !== run.ref) continue;
+      if (step.verdict !== "missed" || state.lastRun !== run.ref || isConceded(ask, run.job, run.ref, "step", step.name)) continue;
       report(
-        { at: 0 },
+        { at: 0, role: "name" },
         {
           step: step.name, schedule: state.schedule, range: step.range, wanted_s: step.wanted_s, counted_s: step.counted_s,
           before: state.steps[index - 1]?.name ?? "",

@@ -1,5 +1,6 @@
 /** A step of the run-in schedule that was run before the step that should come first. */
 import { formatDuration } from "../../quantity/civil-date.ts";
+import { isConceded } from "../../totals/later-work.ts";
 import { runIn } from "../../totals/run-in-state.ts";
 import { rule } from "../rule.ts";
 
@@ -67,7 +68,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
     // Before a release the rest of a schedule may still be run; after it nothing more will come.
     const released = ask.work(run.job).some((head) => head.kind === "release");
     for (const [index, step] of state.steps.entries()) {
-      if (step.verdict !== "out-of-order" || step.ref !== run.ref) continue;
+      if (step.verdict !== "out-of-order" || step.ref !== run.ref || isConceded(ask, run.job, run.ref, "step", step.name)) continue;
       report(
         { at: step.startLine },
         {
