@@ -225,3 +225,9 @@ export function itemOf(parts: PartsFitted, ref: string, at: At): PartItem | unde
 export function engineOf(block: { readonly job: string; readonly engine: string }, ask: Ask): string {
   return block.job === "" ? block.engine : (ask.job(block.job)?.engine ?? "");
 }
+
+/** Every fitting in the shop of a part with a serial number, with the engine of each. */
+export function fittingsOf(part: string, serial: string, ask: Ask): readonly { readonly engine: string; readonly ref: string; readonly date: CivilDate | undefined; readonly fact: FitLine }[] {
+  // The key is spelled out here because a total asks questions and takes no code from the room that answers them.
+  return ask.fitted(`serial ${part} ${serial}`).map(({ ref, job, engine, date, fact }) => ({ engine: engineOf({ job, engine }, ask), ref, date: fact.on ?? date, fact }));
+}
