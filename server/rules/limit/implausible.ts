@@ -68,6 +68,8 @@ export default rule<(typeof WORK)[number], Found>({
         });
         const suspicion = answer.ok ? answer.suspicions[0] : undefined;
         if (!suspicion && !isWild) continue;
+        // That a part out of limit differs from its fellows is no news.
+        if (!isWild && one.verdict === "out" && suspicion?.kind.startsWith("far from")) continue;
         const place = placeText(feature, one.path);
         report(spotOf(one), { place, says: suspicion?.says ?? `${measure.text} is far from anything that the limits name.` }, { place });
       }
