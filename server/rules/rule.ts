@@ -55,6 +55,8 @@ export interface Example {
   readonly text: string;
   /** Civil date on which the example is checked; 2026-05-01 when missing. */
   readonly asOf?: string;
+  /** What the host finds of files that the example names: `missing`, `outside`, or `sha256:` and 64 hex digits. Files that are not listed are there. */
+  readonly files?: Readonly<Record<string, string>>;
 }
 
 export interface Page {

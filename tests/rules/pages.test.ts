@@ -1,5 +1,6 @@
 /** The examples on the page of each rule are true: a faulty one raises the rule, a sound one does not. */
 import { describe, expect, test } from "vitest";
+import type { FileState } from "../../server/checking/ask.ts";
 import { RULES } from "../../server/rules/index.ts";
 import type { Example } from "../../server/rules/rule.ts";
 import { shopOf } from "../support/shop.ts";
@@ -16,8 +17,18 @@ function filesOf(example: Example): Record<string, string> {
   return files;
 }
 
+/** What the host says of the files that an example names. */
+function statesOf(example: Example): Record<string, FileState> {
+  return Object.fromEntries(
+    Object.entries(example.files ?? {}).map(([path, state]) => [
+      path,
+      { exists: state !== "missing", outside: state === "outside", size: 1, digest: state.startsWith("sha256:") ? state.slice("sha256:".length) : "" },
+    ]),
+  );
+}
+
 function raises(id: string, example: Example): boolean {
-  const shop = shopOf(filesOf(example), example.asOf === undefined ? {} : { asOf: example.asOf });
+  const shop = shopOf(filesOf(example), { files: statesOf(example), ...(example.asOf === undefined ? {} : { asOf: example.asOf }) });
   expect([...shop.checker.failures]).toEqual([]);
   return shop.checker.allFindings().some((one) => one.finding.code === id);
 }
