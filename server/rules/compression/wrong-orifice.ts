@@ -58,7 +58,7 @@ entry E1 2026-04-11 after-run "Compressions" job J1
       const written = orifice ? `${orifice.text} ${orifice.unit.spelling}` : "";
       const spot = { at: table.at, role: orifice ? "orifice" : "method" };
       if (limits && limit?.orifice) {
-        if (orifice && compareMeasures(orifice, limit.orifice) === 0) continue;
+        if (orifice ? compareMeasures(orifice, limit.orifice) === 0 : entry.problems.some((problem) => problem.at === table.at)) continue;
         report(
           spot,
           { orifice: written, wanted: `${limit.orifice.text} ${limit.orifice.unit.spelling}`, by: limitName(limits, limit.reference) },

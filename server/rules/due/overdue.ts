@@ -10,6 +10,7 @@ interface Data {
   readonly interval: string;
   readonly tolerance: string;
   readonly last: string;
+  readonly deferred: boolean;
 }
 
 /** When it was last done, or from where the first interval counts. */
@@ -61,7 +62,7 @@ engine C9-0412 Curlew-9
       if (!governing || item.verdict !== "overdue" || (item.kind !== "task" && item.kind !== "deferral")) continue;
       report(
         { at: 0, role: "name" },
-        { item: nameOf(item), due: dueText(governing), by: leftText(governing), interval: item.interval, tolerance: item.tolerance, last: lastText(item) },
+        { item: nameOf(item), due: dueText(governing), by: leftText(governing), interval: item.interval, tolerance: item.tolerance, last: lastText(item), deferred: item.kind === "deferral" },
         {
           place: item.name,
           // A tolerance that covers it is there to be used; a reviewer must still see it.
@@ -74,5 +75,8 @@ engine C9-0412 Curlew-9
       );
     }
   },
-  say: (d: Data) => `${d.item} was due ${d.due} and is ${d.by} overdue${d.tolerance === "" ? "" : ` (within its tolerance of ${d.tolerance})`}: ${d.last}, interval ${d.interval}. Do it and record it with date and hours; until then the engine is not in order.`,
+  say: (d: Data) =>
+    d.deferred
+      ? `${d.item} was put off ${d.interval}, and that is ${d.by} past (${d.last}). Put it right, or have it put off again by someone who may.`
+      : `${d.item} was due ${d.due} and is ${d.by} overdue${d.tolerance === "" ? "" : ` (within its tolerance of ${d.tolerance})`}: ${d.last}, interval ${d.interval}. Work that comes too late was needed: do it, and record it with date and hours.`,
 });
