@@ -25,7 +25,7 @@ export default rule<"engine", Found>({
   page: {
     what: "A bulletin for the engine's type is not embodied. A mandatory one past its date is an error; one that is still ahead, or recommended, is told for information. Optional ones are not mentioned.",
     why: "A mandatory bulletin was written because something failed elsewhere. Past its date the engine must not go. To which serials it applies stands in its text, and a person decides that.",
-    remedy: "Embody it and record `embodied NAME` in the entry. Where it does not apply to this serial, record that as embodied with the reason as its text.",
+    remedy: "Embody it and record `embodied NAME` in the entry. Where it does not apply to this serial number, the line says so and by which paragraph, as a log book would.",
     faulty: [{ text: SHOP, asOf: "2026-05-01" }],
     sound: [{ text: `${SHOP}entry E1 2026-03-19 build job J26-014\n  embodied B-07 "Ring CR-C"\n`, asOf: "2026-05-01" }],
   },
