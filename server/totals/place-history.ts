@@ -107,7 +107,8 @@ const within = (path: string, outer: string): boolean => outer === "" || path ==
 export function isSuspect(instrument: InstrumentBlock | undefined, date: CivilDate | undefined): boolean {
   if (!instrument || date === undefined) return false;
   for (const failure of instrument.failures) {
-    if (date > failure.on) continue;
+    // A calibration on the day of the failure put it right, and speaks for its whole day.
+    if (date > failure.on || instrument.calibrations.some(({ on }) => on >= failure.on && on <= date)) continue;
     let lastGood: CivilDate | undefined;
     for (const { on } of instrument.calibrations) if (on < failure.on && (lastGood === undefined || on > lastGood)) lastGood = on;
     if (lastGood === undefined || date >= lastGood) return true;
