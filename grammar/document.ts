@@ -5,7 +5,7 @@
  */
 import { parseLine, type Plan, scanned } from "./line-parser.ts";
 import { slipsAllowed, spellingDistance } from "./nearest.ts";
-import { KEYWORDS } from "./tokens.ts";
+import { KEYWORDS, scan, T } from "./tokens.ts";
 import { WORDS } from "./words.ts";
 
 /** What a line's first word makes of it. A position in the table of words plus one, or one of the values below. */
@@ -21,26 +21,61 @@ const headerWords = WORDS.filter((row) => row.kind === "header").map((row) => ro
 const memberWords = WORDS.filter((row) => row.kind === "member").flatMap((row) => [row.word, ...(row.also ?? [])]);
 const known = new Set(KEYWORDS);
 
-const nearKept = new Map<string, boolean>();
+const kept = new Map<string, boolean>();
 
-/** Whether a first word that is not known is nearer to a header word than to any member word (a tie goes to the header: nothing may join the block above by mistake). */
-export function isNearHeader(word: string): boolean {
-  let near = nearKept.get(word);
-  if (near === undefined) {
-    near = judgeNear(word.toLowerCase());
-    if (nearKept.size > 4096) nearKept.clear();
-    nearKept.set(word, near);
-  }
-  return near;
+/** How many tokens of the line can be read when its first word is taken for another. */
+function readsAs(text: string, word: string, other: string): number {
+  const from = text.indexOf(word);
+  const plan = parseLine(other + text.slice(from + word.length));
+  return plan.broken < 0 ? Number.POSITIVE_INFINITY : plan.broken;
 }
 
-function judgeNear(word: string): boolean {
+/**
+ * Whether a line whose first word leads nowhere is a header with a slip of the pen. Header words and member words within reach are tried; the one with
+ * which the line reads furthest wins, then the one with fewer slips, and a tie goes to the header: nothing may join the block above by mistake.
+ */
+function isMistyped(text: string, word: string): boolean {
+  const lower = word.toLowerCase();
   const allowed = slipsAllowed(word);
-  let header = allowed + 1;
-  for (const candidate of headerWords) header = Math.min(header, spellingDistance(word, candidate, allowed));
-  if (header > allowed) return false;
-  for (const candidate of memberWords) if (spellingDistance(word, candidate, header) < header) return false;
-  return true;
+  const best = (candidates: readonly string[]): { reads: number; slips: number } => {
+    let found = { reads: -1, slips: allowed + 1 };
+    for (const candidate of candidates) {
+      const slips = spellingDistance(lower, candidate, allowed);
+      if (slips > allowed) continue;
+      const reads = readsAs(text, word, candidate);
+      if (reads > found.reads || (reads === found.reads && slips < found.slips)) found = { reads, slips };
+    }
+    return found;
+  };
+  const header = best(headerWords);
+  if (header.reads < 0) return false;
+  const member = best(memberWords);
+  return header.reads > member.reads || (header.reads === member.reads && header.slips <= member.slips);
+}
+
+/** A line of the right spelling for a member that cannot be read, one letter from a header with which it can: `limit TYPE revision ...`. */
+function isShortened(text: string, plan: Plan): boolean {
+  const word = plan.row?.word ?? "";
+  return headerWords.some((header) => spellingDistance(word, header, 1) === 1 && readsAs(text, word, header) > plan.broken);
+}
+
+/** Whether the line just parsed opens a block although its first word is no header word. */
+export function isMistypedHeader(plan: Plan, text: string): boolean {
+  if (!(plan.kind === "unknown" || (plan.kind === "member" && plan.broken >= 0))) return false;
+  const first = scanned.types[0] as number;
+  if (plan.kind === "unknown" && (first === T.Text || first === T.OpenText)) return false;
+  const seen = kept.get(text);
+  if (seen !== undefined) return seen;
+  let found: boolean;
+  if (plan.kind === "member") found = isShortened(text, plan);
+  else {
+    const word = text.slice(scanned.starts[0], scanned.ends[0]).replace(/[^\p{L}\d-].*$/u, "");
+    found = word !== "" && !known.has(word) && isMistyped(text, word);
+  }
+  scan(text); // the trials went through the scanner's arrays
+  if (kept.size > 4096) kept.clear();
+  kept.set(text, found);
+  return found;
 }
 
 /** The lead of a line that was just parsed. */
@@ -51,12 +86,11 @@ export function leadOfPlan(plan: Plan, text: string): Lead {
     case "row":
       return LEAD_ROW;
     case "header":
-    case "member":
       return plan.word + 1;
-    case "unknown": {
-      const word = text.slice(scanned.starts[0], scanned.ends[0]).replace(/[^\p{L}\d-].*$/u, "");
-      return !known.has(word) && isNearHeader(word) ? LEAD_UNKNOWN_HEADER : LEAD_UNKNOWN;
-    }
+    case "member":
+      return plan.broken >= 0 && isMistypedHeader(plan, text) ? LEAD_UNKNOWN_HEADER : plan.word + 1;
+    case "unknown":
+      return isMistypedHeader(plan, text) ? LEAD_UNKNOWN_HEADER : LEAD_UNKNOWN;
   }
 }
 

@@ -20,7 +20,7 @@ export const COMPOSITES: Readonly<Record<CompositeType, string>> = {
     "( range:rangetok unit:unit | number:numfrac [ +/- plus:number ] unit:unit | min low:number lowunit:unit [ max high:number highunit:unit ] | max high:number highunit:unit )",
   value: "( number:numfrac unit:unit | below:belowtok unit:unit | ? | go | no-go )",
   formula:
-    "[stat:<greatest|least|mean>] place:place ( ( + | - | * ) ( [stat:<greatest|least|mean>] place:place | number:number [unit:unit] ) )*",
+    "[stat:<greatest|least|mean>] place:place ( ( + | - | * ) ( [stat:<greatest|least|mean>] place:place | number:number ) )*",
   need: "( photo count:count | limits which:<wear|new> feature:word ( , feature:word )* | torque ( all | feature:needword ( , feature:needword )* ) | sign role:name [independent] | run-in type:name | no open defect | check:needword )",
 };
 

@@ -46,6 +46,8 @@ export function typeName(type: number): string {
 
 /** Keywords that also serve as the name of a column or of a sub-place: they never begin what may follow there. */
 const SOFT = new Set(["front", "rear", "left", "right", "first", "second", "mean", "new", "used", "radial", "inline", "spread", "open", "close"]);
+/** Keywords that are parts of an engine or of its surroundings as well: places may be called so. */
+const PARTS = new Set(["magneto", "oil", "fuel", "engine", "plate", "air", "club"]);
 /** Keywords that begin a need of their own. */
 const NEED_STARTERS = new Set(["photo", "limits", "torque", "sign", "run-in", "no", "all"]);
 
@@ -59,12 +61,13 @@ export const ACCEPTS: Readonly<Record<PrimitiveType, readonly number[]>> = (() =
   const keywords = KEYWORDS.map((_, position) => FIRST_KEYWORD + position);
   const soft = KEYWORDS.flatMap((word, position) => (SOFT.has(word) ? [FIRST_KEYWORD + position] : []));
   const needs = KEYWORDS.flatMap((word, position) => (NEED_STARTERS.has(word) ? [] : [FIRST_KEYWORD + position]));
+  const parts = KEYWORDS.flatMap((word, position) => (PARTS.has(word) ? [FIRST_KEYWORD + position] : []));
   const goNoGo = ["go", "no-go"].map((word) => keywordTypes.get(word) ?? 0);
   return {
     // After a name that is all digits (`engine 0412 Curlew-9`) the next word has the spelling of a unit.
     name: [T.Name, T.Number, T.DigitWord, T.Unit], word: [T.Name, T.Unit], stepname: [T.Name, T.Number, T.DigitWord, ...keywords], needword: [T.Name, ...needs],
     ref: [T.Name, T.Slashed, T.Number, T.DigitWord], text: [T.Text, T.OpenText], date: [T.Date], time: [T.Time], digest: [T.Digest], count: [T.Number],
-    arrangement: [T.Number, T.DigitWord], place: [T.Place, T.Name, T.Unit], colname: [T.Place, T.Name, ...soft], column: [T.Column, T.Slashed, T.Unit], code: [T.Slashed],
+    arrangement: [T.Number, T.DigitWord], place: [T.Place, T.Name, T.Unit, ...parts], colname: [T.Place, T.Name, ...soft], column: [T.Column, T.Slashed, T.Unit], code: [T.Slashed],
     unitword: [T.Name, T.Slashed], rowlabel: [T.Number, T.Label, T.Time],
     // A cell that is no cell is still one: it is named as bad, and its neighbours keep their columns.
     cell: [T.Number, T.Dash, T.Query, T.Below, T.CommaNumber, T.Fraction, T.DigitWord, T.Unit, T.Name, T.Stray, T.Range, T.Date, T.Time, T.Slashed, ...goNoGo],

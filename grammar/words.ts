@@ -658,7 +658,7 @@ export const WORDS: readonly WordRow[] = [
   member(
     "open",
     ["entry"],
-    "what:name [about:text]",
+    "what:stepname [about:text]",
     "Something was opened that must be closed again.",
     "open gear-case",
   ),
@@ -666,7 +666,7 @@ export const WORDS: readonly WordRow[] = [
   member(
     "check",
     WORK,
-    "name:name [place:place] result:<ok|fault> { with with:name | by by:name | about:text }",
+    "name:stepname [place:place] result:<ok|fault> { with with:name | by by:name | about:text }",
     "A check and its result.",
     'check magnetic-plug ok "Light fuzz"',
     'check hydraulic-lock ok "By hand, two full turns, 4 5 6 7 drained"',
@@ -762,7 +762,7 @@ export const WORDS: readonly WordRow[] = [
     "sign fitter ATH 2026-02-19",
   ),
   {
-    ...member("labour", ENTRY_RUN, "person:name value:q [kind:word]", "Time worked.", "labour ATH 3.5 h inspect"),
+    ...member("labour", ENTRY_RUN, "person:name value:q [kind:needword]", "Time worked.", "labour ATH 3.5 h inspect"),
     also: ["labor"],
   },
   member(
@@ -791,7 +791,7 @@ export const WORDS: readonly WordRow[] = [
   member(
     "rate",
     ["account"],
-    "[kind:word] value:q",
+    "[kind:needword] value:q",
     "What an hour of a kind of work costs; the plain line serves for all others.",
     "rate 48.00 GBP/h",
     "rate inspect 62.00 GBP/h",

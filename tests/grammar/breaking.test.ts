@@ -10,7 +10,7 @@ import {
   leadOfPlan,
   opensBlock,
 } from "../../grammar/document.ts";
-import { type Plan, parseLine, positionOf, scanned } from "../../grammar/line-parser.ts";
+import { type Plan, parseLine, scanned } from "../../grammar/line-parser.ts";
 import { WORDS } from "../../grammar/words.ts";
 import { sampleFiles } from "./lines.ts";
 
@@ -147,9 +147,6 @@ function slips(word: string): string[] {
   return [...found].filter((slip) => /^[a-z]/iu.test(slip));
 }
 
-/** One slip away from a header, and a word of the language that leads another line: nothing in the spelling tells them apart. */
-const OTHER_WORDS: readonly string[] = ["limit"];
-
 test("a header with one slip opens a block, so that no line of it joins the block above", () => {
   let tried = 0;
   const through = new Set<string>();
@@ -163,6 +160,5 @@ test("a header with one slip opens a block, so that no line of it joins the bloc
     }
   }
   expect(tried).toBeGreaterThan(5000);
-  expect([...through].sort()).toEqual(OTHER_WORDS);
-  expect(OTHER_WORDS.filter((word) => positionOf(word) === undefined)).toEqual([]);
+  expect([...through]).toEqual([]);
 });

@@ -2,7 +2,7 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { exportPlans, forgetShapes, importPlans, type Plan, parseLine, planFor } from "../../grammar/line-parser.ts";
+import { exportPlans, grammarFingerprint, forgetShapes, importPlans, type Plan, parseLine, planFor } from "../../grammar/line-parser.ts";
 import { scan, scanned, T, typeName } from "../../grammar/tokens.ts";
 import { allLines, anyLine } from "./lines.ts";
 
@@ -39,7 +39,7 @@ describe("a plan that is kept", () => {
     const before = allLines.map((line) => signature(parseLine(line)));
     const data: unknown = JSON.parse(JSON.stringify(exportPlans()));
     forgetShapes();
-    importPlans(data as unknown[]);
+    importPlans(data as unknown[], grammarFingerprint());
     expect(allLines.map((line) => signature(parseLine(line)))).toEqual(before);
     forgetShapes();
   });
