@@ -50,16 +50,24 @@ export interface CompressionResults {
  * The limit that judges a test: same method and, where one says so, the same state of the engine. Of several such lines the one with the lowest
  * least pressure is the limit; higher ones ask for a retest.
  */
-export function limitForTest(limits: LimitsBlock | undefined, test: Pick<CompressionTable, "method" | "state">): CompressionLimit | undefined {
+export function limitForTest(
+  limits: LimitsBlock | undefined,
+  test: Pick<CompressionTable, "method" | "state">,
+): CompressionLimit | undefined {
   const lines = linesFor(limits, test);
   return lines.reduce<CompressionLimit | undefined>((low, line) => {
     if (!low?.least) return line.least || !low ? line : low;
-    return line.least && sameDimension(line.least, low.least) && compareMeasures(line.least, low.least) < 0 ? line : low;
+    return line.least && sameDimension(line.least, low.least) && compareMeasures(line.least, low.least) < 0
+      ? line
+      : low;
   }, undefined);
 }
 
 /** All limit lines for a test, those of its own state before those that name none or another. */
-export function linesFor(limits: LimitsBlock | undefined, test: Pick<CompressionTable, "method" | "state">): readonly CompressionLimit[] {
+export function linesFor(
+  limits: LimitsBlock | undefined,
+  test: Pick<CompressionTable, "method" | "state">,
+): readonly CompressionLimit[] {
   const lines = (limits?.compressions ?? []).filter((line) => line.method === test.method);
   const own = lines.filter((line) => line.state === test.state && line.state !== "");
   if (own.length > 0) return own;
@@ -98,35 +106,79 @@ export const compressionResults: Total<CompressionResults> = {
       const rank = rankOf.get(block.ref) ?? 0;
       const later = tables.slice(index + 1).filter((one) => one.fact.method === fact.method);
       const rows = fact.rows.map((row): CompressionResult => {
-        const again = later.find((one) => one.fact.rows.some((other) => other.cylinder === row.cylinder && other.measure));
-        const status = !again ? "current" : between(rank, rankOf.get(again.block.ref) ?? 0) ? "superseded" : "contradicted";
+        const again = later.find((one) =>
+          one.fact.rows.some((other) => other.cylinder === row.cylinder && other.measure),
+        );
+        const status = !again
+          ? "current"
+          : between(rank, rankOf.get(again.block.ref) ?? 0)
+            ? "superseded"
+            : "contradicted";
         const { measure } = row;
-        const verdict = !measure || !limit?.least || !sameDimension(measure, limit.least) ? "unknown" : compareMeasures(measure, limit.least) < 0 ? "below" : "inside";
+        const verdict =
+          !measure || !limit?.least || !sameDimension(measure, limit.least)
+            ? "unknown"
+            : compareMeasures(measure, limit.least) < 0
+              ? "below"
+              : "inside";
         return {
-          cylinder: row.cylinder, at: row.at, result: row.result, value: measure?.value ?? Number.NaN,
-          text: measure ? `${measure.text} ${measure.unit.spelling}` : row.result === "todo" ? "?" : "", heard: row.heard, status, verdict,
+          cylinder: row.cylinder,
+          at: row.at,
+          result: row.result,
+          value: measure?.value ?? Number.NaN,
+          text: measure ? `${measure.text} ${measure.unit.spelling}` : row.result === "todo" ? "?" : "",
+          heard: row.heard,
+          status,
+          verdict,
         };
       });
-      return { ref: block.ref, at: fact.at, method: fact.method, state: fact.state, rows, ...spreadOf(fact, limit, fact.rows.length > 0 && rows.every((row) => row.status === "superseded")) };
+      return {
+        ref: block.ref,
+        at: fact.at,
+        method: fact.method,
+        state: fact.state,
+        rows,
+        ...spreadOf(fact, limit, fact.rows.length > 0 && rows.every((row) => row.status === "superseded")),
+      };
     });
     return { tests, limits: limits ? `${limits.type} revision ${limits.revision}` : "" };
   },
 };
 
-function spreadOf(table: CompressionTable, limit: CompressionLimit | undefined, superseded: boolean): Pick<CompressionTest, "spread" | "unit" | "highest" | "lowest" | "spreadVerdict" | "status"> {
+function spreadOf(
+  table: CompressionTable,
+  limit: CompressionLimit | undefined,
+  superseded: boolean,
+): Pick<CompressionTest, "spread" | "unit" | "highest" | "lowest" | "spreadVerdict" | "status"> {
   let high: { readonly cylinder: string; readonly measure: Measure } | undefined;
   let low = high;
   for (const { cylinder, measure } of table.rows) {
     if (!measure) continue;
-    if (!high || (sameDimension(measure, high.measure) && compareMeasures(measure, high.measure) > 0)) high = { cylinder, measure };
-    if (!low || (sameDimension(measure, low.measure) && compareMeasures(measure, low.measure) < 0)) low = { cylinder, measure };
+    if (!high || (sameDimension(measure, high.measure) && compareMeasures(measure, high.measure) > 0))
+      high = { cylinder, measure };
+    if (!low || (sameDimension(measure, low.measure) && compareMeasures(measure, low.measure) < 0))
+      low = { cylinder, measure };
   }
   const status = superseded ? "superseded" : "current";
   if (!high || !low || high.cylinder === low.cylinder) {
-    return { spread: Number.NaN, unit: high?.measure.unit.spelling ?? "", highest: high?.cylinder ?? "", lowest: low?.cylinder ?? "", spreadVerdict: "unknown", status };
+    return {
+      spread: Number.NaN,
+      unit: high?.measure.unit.spelling ?? "",
+      highest: high?.cylinder ?? "",
+      lowest: low?.cylinder ?? "",
+      spreadVerdict: "unknown",
+      status,
+    };
   }
   const { exact, unit } = difference(high.measure, low.measure);
   const judged = limit?.spread && limit.spread.unit.dimension === unit.dimension;
   const over = judged && limit.spread ? compareExact(exact, unit, limit.spread) > 0 : false;
-  return { spread: exact.valueOf(), unit: unit.spelling, highest: high.cylinder, lowest: low.cylinder, spreadVerdict: judged ? (over ? "over" : "inside") : "unknown", status };
+  return {
+    spread: exact.valueOf(),
+    unit: unit.spelling,
+    highest: high.cylinder,
+    lowest: low.cylinder,
+    spreadVerdict: judged ? (over ? "over" : "inside") : "unknown",
+    status,
+  };
 }

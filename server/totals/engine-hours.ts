@@ -65,7 +65,8 @@ const second = findUnit("s");
 /** Seconds for a time, the plain count for a count; undefined for anything else. */
 export function amountOf(value: Measure): number | undefined {
   const { dimension } = value.unit;
-  if (dimension === "time") return second ? Math.round(convertNumber(value.value, value.unit, second) * 1e3) / 1e3 : undefined;
+  if (dimension === "time")
+    return second ? Math.round(convertNumber(value.value, value.unit, second) * 1e3) / 1e3 : undefined;
   return dimension.startsWith("count:") ? value.value : undefined;
 }
 
@@ -77,10 +78,16 @@ function roundingOf(value: Measure): number {
 
 /** Every block of work on an engine, across its jobs and in service, in order. */
 export function engineWork(engine: string, ask: Ask): readonly WorkHead[] {
-  const lists = [...ask.jobsOf(engine).map((job) => ask.work(job.name)), ask.work(`engine:${engine}`)].filter((list) => list.length > 0);
+  const lists = [...ask.jobsOf(engine).map((job) => ask.work(job.name)), ask.work(`engine:${engine}`)].filter(
+    (list) => list.length > 0,
+  );
   if (lists.length <= 1) return lists[0] ?? [];
   // A stable sort keeps the order that each list already has among blocks of one day without times.
-  return lists.flat().sort((a, b) => (a.date ?? 0) - (b.date ?? 0) || (a.time !== undefined && b.time !== undefined ? a.time - b.time : 0));
+  return lists
+    .flat()
+    .sort(
+      (a, b) => (a.date ?? 0) - (b.date ?? 0) || (a.time !== undefined && b.time !== undefined ? a.time - b.time : 0),
+    );
 }
 
 interface Event extends Omit<HoursEntry, "before" | "after"> {
@@ -97,12 +104,17 @@ interface Gathered {
   readonly unknownRuns: string[];
 }
 
-function statedOf(counters: readonly { readonly name: string; readonly value: Measure }[], dimensions: Record<string, string>): Stated[] {
+function statedOf(
+  counters: readonly { readonly name: string; readonly value: Measure }[],
+  dimensions: Record<string, string>,
+): Stated[] {
   return counters.flatMap(({ name, value }) => {
     const amount = amountOf(value);
     if (amount === undefined) return [];
     dimensions[name] ??= value.unit.dimension;
-    return dimensions[name] === value.unit.dimension ? [{ counter: name, amount, text: `${value.text} ${value.unit.spelling}`, rounding: roundingOf(value) }] : [];
+    return dimensions[name] === value.unit.dimension
+      ? [{ counter: name, amount, text: `${value.text} ${value.unit.spelling}`, rounding: roundingOf(value) }]
+      : [];
   });
 }
 
@@ -111,13 +123,35 @@ function gather(engine: string, ask: Ask): Gathered {
   const meters: Gathered["meters"] = [];
   const dimensions: Record<string, string> = {};
   const unknownRuns: string[] = [];
-  const add = (kind: Event["kind"], date: CivilDate | undefined, rank: number, ref: string, at: At, stated: readonly Stated[] = [], added_s = 0): void => {
+  const add = (
+    kind: Event["kind"],
+    date: CivilDate | undefined,
+    rank: number,
+    ref: string,
+    at: At,
+    stated: readonly Stated[] = [],
+    added_s = 0,
+  ): void => {
     if (date !== undefined) events.push({ kind, date, ref, at, stated, added_s, rank });
   };
-  const addMeter = (line: { readonly name: string; readonly value: Measure; readonly at: At }, date: CivilDate | undefined, rank: number, ref: string): void => {
+  const addMeter = (
+    line: { readonly name: string; readonly value: Measure; readonly at: At },
+    date: CivilDate | undefined,
+    rank: number,
+    ref: string,
+  ): void => {
     const amount = amountOf(line.value);
     if (amount === undefined || date === undefined) return;
-    meters.push({ meter: line.name, amount, text: `${line.value.text} ${line.value.unit.spelling}`, rounding: roundingOf(line.value), date, ref, at: line.at, rank });
+    meters.push({
+      meter: line.name,
+      amount,
+      text: `${line.value.text} ${line.value.unit.spelling}`,
+      rounding: roundingOf(line.value),
+      date,
+      ref,
+      at: line.at,
+      rank,
+    });
   };
 
   const block = ask.engine(engine);
@@ -126,7 +160,8 @@ function gather(engine: string, ask: Ask): Gathered {
     const amount = line.value.unit.dimension === "time" ? amountOf(line.value) : undefined;
     if (amount !== undefined) add("used", line.until, DAY_END, block?.ref ?? "", line.at, [], amount);
   }
-  for (const line of block?.hours ?? []) add("stated", line.on, DAY_END, block?.ref ?? "", line.at, statedOf(line.counters, dimensions));
+  for (const line of block?.hours ?? [])
+    add("stated", line.on, DAY_END, block?.ref ?? "", line.at, statedOf(line.counters, dimensions));
   for (const line of block?.meters ?? []) addMeter(line, line.on, DAY_END, block?.ref ?? "");
 
   const work = engineWork(engine, ask);
@@ -143,16 +178,27 @@ function gather(engine: string, ask: Ask): Gathered {
       dimensions[head.atCounter] ??= "time";
       // An entry in service says at what hours it was made: a statement like any other.
       const stated = { counter: head.atCounter, amount, text: `${head.atHours_h} h`, rounding: 180 };
-      if (dimensions[head.atCounter] === "time") add("stated", head.date, rankOf.get(head.ref) ?? 0, head.ref, 0, [stated]);
+      if (dimensions[head.atCounter] === "time")
+        add("stated", head.date, rankOf.get(head.ref) ?? 0, head.ref, 0, [stated]);
     }
   }
   for (const scope of [...ask.jobsOf(engine).map((job) => job.name), `engine:${engine}`]) {
-    const rank = (ref: string, on: CivilDate | undefined, date: CivilDate | undefined): number => (on === undefined || on === date ? (rankOf.get(ref) ?? 0) : DAY_END);
+    const rank = (ref: string, on: CivilDate | undefined, date: CivilDate | undefined): number =>
+      on === undefined || on === date ? (rankOf.get(ref) ?? 0) : DAY_END;
     for (const { block: head, fact } of ask.facts(scope, "hours")) {
-      add("stated", fact.on ?? head.date, rank(head.ref, fact.on, head.date), head.ref, fact.at, statedOf(fact.counters, dimensions));
+      add(
+        "stated",
+        fact.on ?? head.date,
+        rank(head.ref, fact.on, head.date),
+        head.ref,
+        fact.at,
+        statedOf(fact.counters, dimensions),
+      );
     }
-    for (const { block: head, fact } of ask.facts(scope, "overhauled")) add("overhauled", fact.on ?? head.date, rank(head.ref, fact.on, head.date), head.ref, fact.at);
-    for (const { block: head, fact } of ask.facts(scope, "meters")) addMeter(fact, fact.on ?? head.date, rank(head.ref, fact.on, head.date), head.ref);
+    for (const { block: head, fact } of ask.facts(scope, "overhauled"))
+      add("overhauled", fact.on ?? head.date, rank(head.ref, fact.on, head.date), head.ref, fact.at);
+    for (const { block: head, fact } of ask.facts(scope, "meters"))
+      addMeter(fact, fact.on ?? head.date, rank(head.ref, fact.on, head.date), head.ref);
   }
   return { events, meters, dimensions, unknownRuns };
 }
@@ -192,7 +238,11 @@ export const engineHours: Total<EngineHours> = {
       return { kind, date, ref, at, stated, before, after: counters, added_s };
     });
     return {
-      engine, entries, dimensions, unknownRuns, standTime: ask.shop().standTime,
+      engine,
+      entries,
+      dimensions,
+      unknownRuns,
+      standTime: ask.shop().standTime,
       meters: meters.map(({ rank: _rank, ...meter }) => meter),
       overhauls: entries.filter((entry) => entry.kind === "overhauled").map(({ date, ref, at }) => ({ date, ref, at })),
     };
@@ -217,7 +267,12 @@ export function hoursOn(ledger: EngineHours, counter: string, date: CivilDate): 
 }
 
 /** Where an amount stood when a block of work of the engine was written: after the runs and statements that stand before it. */
-export function hoursWhen(ledger: EngineHours, counter: string, date: CivilDate, isBefore: (ref: string) => boolean): number | undefined {
+export function hoursWhen(
+  ledger: EngineHours,
+  counter: string,
+  date: CivilDate,
+  isBefore: (ref: string) => boolean,
+): number | undefined {
   let found: number | undefined;
   for (const entry of ledger.entries) {
     if (entry.date > date) break;

@@ -9,13 +9,17 @@ import type { EngineTypeBlock } from "../facts/types.ts";
 export function layoutOf(type: EngineTypeBlock | undefined): EngineLayout | undefined {
   const { layout, numbering } = type ?? {};
   if (!layout) return undefined;
-  const angle_deg = layout.angle?.unit.dimension === "angle" ? layout.angle.value * layout.angle.unit.factorNumber : undefined;
+  const angle_deg =
+    layout.angle?.unit.dimension === "angle" ? layout.angle.value * layout.angle.unit.factorNumber : undefined;
   const found = engineLayout(layout.arrangement, layout.count, angle_deg);
   if (!found.ok) return undefined;
   // Layouts are worked out clockwise from the rear. Anticlockwise from the rear, or clockwise from the front, is the mirror image.
   const mirrored = numbering !== undefined && (numbering.sense === "anticlockwise") !== (numbering.end === "front");
   if (!mirrored) return found.layout;
-  return { ...found.layout, cylinders: found.layout.cylinders.map((one) => ({ ...one, angle_deg: (360 - one.angle_deg) % 360 })) };
+  return {
+    ...found.layout,
+    cylinders: found.layout.cylinders.map((one) => ({ ...one, angle_deg: (360 - one.angle_deg) % 360 })),
+  };
 }
 
 /** Numbers of the cylinders of a type, in order; empty where they are not known. */
@@ -30,7 +34,8 @@ export function cylinderNumbers(type: EngineTypeBlock | undefined): readonly num
 export function lowOf(type: EngineTypeBlock | undefined): readonly LowCylinder[] {
   const layout = layoutOf(type);
   if (!layout) return [];
-  const roll_deg = type?.mounting?.unit.dimension === "angle" ? type.mounting.value * type.mounting.unit.factorNumber : 0;
+  const roll_deg =
+    type?.mounting?.unit.dimension === "angle" ? type.mounting.value * type.mounting.unit.factorNumber : 0;
   const found = lowCylinders(layout, { roll_deg });
   return found.ok ? found.low : [];
 }

@@ -49,7 +49,8 @@ export function clearedLater(ask: Ask, run: WorkBlock, isInside: (later: WorkBlo
 export function isConceded(ask: Ask, job: string, ref: string, feature: string, path: string): boolean {
   if (job === "") return false;
   return ask.facts(job, "concessions").some(({ fact }) => {
-    if (!refersTo(job, fact.of, ref) || fact.reason.trim() === "" || !mayAct(ask, fact.by, "concession", fact.on)) return false;
+    if (!refersTo(job, fact.of, ref) || fact.reason.trim() === "" || !mayAct(ask, fact.by, "concession", fact.on))
+      return false;
     const { place } = fact;
     return place === undefined || pathsOf(place).some((outer) => isWithin(feature, path, place.feature, outer));
   });

@@ -8,7 +8,7 @@ import type { RunInBlock, RunLog, WorkBlock } from "../facts/types.ts";
 import { convertNumber } from "../quantity/compare.ts";
 import { findUnit } from "../quantity/units.ts";
 import { scheduleOf } from "./run-context.ts";
-import { boundsIn, columnsOf, rowAt, type RowTable, speedColumn, tableOf } from "./run-table.ts";
+import { boundsIn, columnsOf, type RowTable, rowAt, speedColumn, tableOf } from "./run-table.ts";
 
 /** A bound of a step that was broken, and where: the run, the line and the column of the log. */
 export interface StepBreach {
@@ -83,7 +83,10 @@ const rpm = findUnit("rpm");
  * @param schedule the run-in block
  * @param runs runs of the job that follow it, in order
  */
-export function matchSchedule(schedule: RunInBlock, runs: readonly WorkBlock[]): Pick<RunInState, "steps" | "complete"> | undefined {
+export function matchSchedule(
+  schedule: RunInBlock,
+  runs: readonly WorkBlock[],
+): Pick<RunInState, "steps" | "complete"> | undefined {
   if (!second || !rpm) return undefined;
   const pieces = laidOut(runs);
   const total = pieces.reduce((sum, piece) => sum + piece.table.time_s.length, 0);
@@ -102,13 +105,21 @@ export function matchSchedule(schedule: RunInBlock, runs: readonly WorkBlock[]):
     const range = boundsIn(step.range, rpm);
     if (step.condition.feature !== "crank.speed" || !range || step.length.unit.dimension !== "time") continue;
     steps.push({
-      name: step.name, least_s: convertNumber(step.length.value, step.length.unit, second),
-      from_rpm: range.min ?? Number.NEGATIVE_INFINITY, until_rpm: range.max ?? Number.POSITIVE_INFINITY,
+      name: step.name,
+      least_s: convertNumber(step.length.value, step.length.unit, second),
+      from_rpm: range.min ?? Number.NEGATIVE_INFINITY,
+      until_rpm: range.max ?? Number.POSITIVE_INFINITY,
     });
     sources.push(step);
   }
   // The gap is set by the longest usual spacing of a piece: across two pieces nothing is ever joined.
-  const gap_s = Math.max(120, ...pieces.map(({ table }) => (10 * (table.time_s[table.time_s.length - 1] - table.time_s[0])) / Math.max(1, table.time_s.length - 1)));
+  const gap_s = Math.max(
+    120,
+    ...pieces.map(
+      ({ table }) =>
+        (10 * (table.time_s[table.time_s.length - 1] - table.time_s[0])) / Math.max(1, table.time_s.length - 1),
+    ),
+  );
   const matched = matchRunIn({ time_s, columns: [speed] }, 0, steps, { gap_s: Math.min(gap_s, APART_s / 2) });
   if (!matched.ok) return undefined;
   return {
@@ -117,8 +128,14 @@ export function matchSchedule(schedule: RunInBlock, runs: readonly WorkBlock[]):
       const source = sources[index];
       const begin = match.verdict === "missed" ? undefined : place(pieces, match.start_s);
       return {
-        name: match.name, at: source.at, verdict: match.verdict, wanted_s: steps[index].least_s, counted_s: Math.round(match.counted_s), range: source.range.text,
-        ref: begin?.piece.ref ?? "", startLine: begin ? begin.piece.table.lines[begin.row] : -1,
+        name: match.name,
+        at: source.at,
+        verdict: match.verdict,
+        wanted_s: steps[index].least_s,
+        counted_s: Math.round(match.counted_s),
+        range: source.range.text,
+        ref: begin?.piece.ref ?? "",
+        startLine: begin ? begin.piece.table.lines[begin.row] : -1,
         breaches: begin ? breachesOf(source, begin.piece, match.start_s, match.end_s) : [],
       };
     }),
@@ -152,7 +169,11 @@ function breachesOf(step: RunInBlock["steps"][number], piece: Piece, start_s: nu
         let samples = 0;
         let worst = limit;
         let worstRow = -1;
-        for (let row = rowAt(table, start_s - offset_s - 1e-6); row < values.length && table.time_s[row] + offset_s <= end_s + 1e-6; row++) {
+        for (
+          let row = rowAt(table, start_s - offset_s - 1e-6);
+          row < values.length && table.time_s[row] + offset_s <= end_s + 1e-6;
+          row++
+        ) {
           const value = values[row];
           if (!(bound === "min" ? value < limit : value > limit)) continue;
           samples++;
@@ -161,7 +182,18 @@ function breachesOf(step: RunInBlock["steps"][number], piece: Piece, start_s: nu
             worstRow = row;
           }
         }
-        if (samples > 0) found.push({ place: heading.place, unit: heading.unitText, bound, limit, worst, samples, ref: piece.ref, at: table.lines[worstRow], cell: column });
+        if (samples > 0)
+          found.push({
+            place: heading.place,
+            unit: heading.unitText,
+            bound,
+            limit,
+            worst,
+            samples,
+            ref: piece.ref,
+            at: table.lines[worstRow],
+            cell: column,
+          });
       }
     }
   }
@@ -188,6 +220,14 @@ export const runIn: Total<RunInState | undefined> = {
     const last = runs.at(-1);
     if (!schedule?.block || !last) return undefined;
     const state = matchSchedule(schedule.block, runs);
-    return state && { schedule: schedule.name, scheduleRef: schedule.block.ref, namedBy: schedule.from, ...state, lastRun: last.ref };
+    return (
+      state && {
+        schedule: schedule.name,
+        scheduleRef: schedule.block.ref,
+        namedBy: schedule.from,
+        ...state,
+        lastRun: last.ref,
+      }
+    );
   },
 };

@@ -1,13 +1,14 @@
 /**
  * What a run was: how long, at which speeds, how hot, how much fuel and oil. One pass over each column of its logs.
  */
-import type { Ask, Total } from "../checking/ask.ts";
+
 import { usualGap_s } from "../calc/run-tables.ts";
+import type { Ask, Total } from "../checking/ask.ts";
 import type { RunLog, WorkBlock } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import { convertNumber } from "../quantity/compare.ts";
 import { findUnit, type Unit } from "../quantity/units.ts";
-import { runIn, type RunInState } from "./run-in-state.ts";
+import { type RunInState, runIn } from "./run-in-state.ts";
 import { runningTime_s, speedColumn, tableOf, turnings } from "./run-table.ts";
 
 export interface ChannelSummary {
@@ -68,8 +69,8 @@ function speedBands(log: RunLog, into: Map<number, number>): void {
     const a = values[row - 1];
     const b = values[row];
     if (!(step_s > 0) || step_s > gap_s || Number.isNaN(a) || Number.isNaN(b)) continue;
-    const low = a < b ? a : b;
-    const high = a < b ? b : a;
+    const low = Math.min(a, b);
+    const high = Math.max(a, b);
     const last = Math.floor(high / BAND_rpm);
     for (let band = Math.floor(low / BAND_rpm); band <= last; band++) {
       const bottom = Math.max(low, band * BAND_rpm);
@@ -125,7 +126,9 @@ function gather(log: RunLog, column: number, offset_s: number, one: Gathering): 
 const litre = findUnit("L");
 
 /** Sum in litres of volumes; a mass of oil or fuel cannot be turned into a volume here, so it makes the sum unknown. */
-function litres(values: readonly { readonly value: { readonly value: number; readonly unit: Unit } }[]): number | undefined {
+function litres(
+  values: readonly { readonly value: { readonly value: number; readonly unit: Unit } }[],
+): number | undefined {
   let sum: number | undefined;
   for (const { value } of values) {
     if (!litre || value.unit.dimension !== litre.dimension) return undefined;
@@ -151,7 +154,8 @@ export function summariseRun(run: WorkBlock): Omit<RunSummary, "runIn"> {
     rows += log.time_s.length;
     if (table.time_s.length === 0) continue;
     const first = run.logs[0];
-    if (log.startsAt !== undefined && first?.startsAt !== undefined) offset_s = log.startsAt - first.startsAt + table.time_s[0];
+    if (log.startsAt !== undefined && first?.startsAt !== undefined)
+      offset_s = log.startsAt - first.startsAt + table.time_s[0];
     speedBands(log, bands);
     const speed = speedColumn(log);
     if (speed >= 0) {
@@ -162,7 +166,16 @@ export function summariseRun(run: WorkBlock): Omit<RunSummary, "runIn"> {
       if (!column.unit) continue;
       let one = channels.get(column.place);
       if (!one) {
-        one = { unit: column.unit, least: Number.NaN, greatest: Number.NaN, leastAt_s: 0, greatestAt_s: 0, area: 0, known_s: 0, samples: 0 };
+        one = {
+          unit: column.unit,
+          least: Number.NaN,
+          greatest: Number.NaN,
+          leastAt_s: 0,
+          greatestAt_s: 0,
+          area: 0,
+          known_s: 0,
+          samples: 0,
+        };
         channels.set(column.place, one);
       }
       gather(log, index, offset_s - table.time_s[0], one);
@@ -170,12 +183,29 @@ export function summariseRun(run: WorkBlock): Omit<RunSummary, "runIn"> {
     logged_s += table.time_s[table.time_s.length - 1] - table.time_s[0];
   }
   return {
-    ref: run.ref, job: run.job, date: run.date, startsAt: run.logs[0]?.startsAt, logged_s, running_s, starts, rows,
-    bands: [...bands].sort((a, b) => a[0] - b[0]).map(([band, time_s]) => ({ from_rpm: band * BAND_rpm, until_rpm: (band + 1) * BAND_rpm, time_s })),
-    channels: [...channels].filter(([, one]) => one.samples > 0).map(([place, one]) => ({
-      place, unit: one.unit.spelling, least: one.least, greatest: one.greatest, leastAt_s: one.leastAt_s, greatestAt_s: one.greatestAt_s,
-      mean: one.known_s > 0 ? one.area / one.known_s : one.samples === 1 ? one.least : Number.NaN, samples: one.samples,
-    })),
+    ref: run.ref,
+    job: run.job,
+    date: run.date,
+    startsAt: run.logs[0]?.startsAt,
+    logged_s,
+    running_s,
+    starts,
+    rows,
+    bands: [...bands]
+      .sort((a, b) => a[0] - b[0])
+      .map(([band, time_s]) => ({ from_rpm: band * BAND_rpm, until_rpm: (band + 1) * BAND_rpm, time_s })),
+    channels: [...channels]
+      .filter(([, one]) => one.samples > 0)
+      .map(([place, one]) => ({
+        place,
+        unit: one.unit.spelling,
+        least: one.least,
+        greatest: one.greatest,
+        leastAt_s: one.leastAt_s,
+        greatestAt_s: one.greatestAt_s,
+        mean: one.known_s > 0 ? one.area / one.known_s : one.samples === 1 ? one.least : Number.NaN,
+        samples: one.samples,
+      })),
     fuel_L: litres(run.fuels),
     oilAdded_L: litres(run.oils.filter((oil) => oil.what === "added")),
     oilDrained_L: litres(run.oils.filter((oil) => oil.what === "drained")),

@@ -97,11 +97,19 @@ export function boundIn(bound: Measure | undefined, unit: Unit | undefined): num
 }
 
 /** Both ends of bounds in the unit of a column; undefined when an end that is written does not fit that unit. */
-export function boundsIn(bounds: Bounds | undefined, unit: Unit | undefined): { readonly min: number | undefined; readonly max: number | undefined } | undefined {
+export function boundsIn(
+  bounds: Bounds | undefined,
+  unit: Unit | undefined,
+): { readonly min: number | undefined; readonly max: number | undefined } | undefined {
   if (!bounds) return undefined;
   const min = boundIn(bounds.low, unit);
   const max = boundIn(bounds.high, unit);
-  if ((bounds.low && min === undefined) || (bounds.high && max === undefined) || (min === undefined && max === undefined)) return undefined;
+  if (
+    (bounds.low && min === undefined) ||
+    (bounds.high && max === undefined) ||
+    (min === undefined && max === undefined)
+  )
+    return undefined;
   return { min, max };
 }
 
@@ -170,14 +178,17 @@ export function runningTime_s(table: RunTable, speed: number): number {
     const b = values[row];
     if (Number.isNaN(a) || Number.isNaN(b) || step_s > gap_s) continue;
     if (a >= RUNNING_rpm && b >= RUNNING_rpm) running_s += step_s;
-    else if (a >= RUNNING_rpm || b >= RUNNING_rpm) running_s += ((Math.max(a, b) - RUNNING_rpm) / Math.abs(b - a)) * step_s;
+    else if (a >= RUNNING_rpm || b >= RUNNING_rpm)
+      running_s += ((Math.max(a, b) - RUNNING_rpm) / Math.abs(b - a)) * step_s;
   }
   return running_s;
 }
 
 /** `at 10:41`, or `12 min into the log` in one that counts elapsed time. */
 export function whenText(log: RunLog, time_s: number): string {
-  return log.startsAt === undefined ? `${formatDuration(Math.round(time_s))} into the log` : `at ${formatTime(Math.round(log.startsAt + time_s))}`;
+  return log.startsAt === undefined
+    ? `${formatDuration(Math.round(time_s))} into the log`
+    : `at ${formatTime(Math.round(log.startsAt + time_s))}`;
 }
 
 /** `1 sample`, `6 samples`. */

@@ -65,14 +65,31 @@ entry E1 2026-04-11 after-run "Compressions" job J1
         if (!row.measure || !result || result.verdict !== "below" || result.status === "superseded") continue;
         if (isConceded(ask, entry.job, entry.ref, "compression", row.cylinder)) continue;
         const { unit } = row.measure;
-        const by = limit.least.unit.spelling === unit.spelling ? `${settle(limit.least.value - row.measure.value)} ${unit.spelling}` : "";
+        const by =
+          limit.least.unit.spelling === unit.spelling
+            ? `${settle(limit.least.value - row.measure.value)} ${unit.spelling}`
+            : "";
         report(
           { at: row.at, cell: 0 },
           {
-            cylinder: row.cylinder, reading: result.text, by, limit: `${limit.least.text} ${limit.least.unit.spelling}`, named: limitName(limits, limit.reference), heard: row.heard,
+            cylinder: row.cylinder,
+            reading: result.text,
+            by,
+            limit: `${limit.least.text} ${limit.least.unit.spelling}`,
+            named: limitName(limits, limit.reference),
+            heard: row.heard,
             contradicted: result.status === "contradicted",
           },
-          { place: `compression[${row.cylinder}]`, related: [{ ref: limits.ref, spot: { at: limit.at }, says: `the limit: min ${limit.least.text} ${limit.least.unit.spelling}` }] },
+          {
+            place: `compression[${row.cylinder}]`,
+            related: [
+              {
+                ref: limits.ref,
+                spot: { at: limit.at },
+                says: `the limit: min ${limit.least.text} ${limit.least.unit.spelling}`,
+              },
+            ],
+          },
         );
       }
     }

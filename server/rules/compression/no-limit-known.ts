@@ -16,7 +16,8 @@ export default rule({
   page: {
     what: "The job's revision has no `compression-limit` line for this method of test, so the readings are kept and not judged.",
     why: "There is no universal figure for compressions: makers differ in method, orifice and limit, and nothing is judged by a guess.",
-    remedy: "Add a `compression-limit` line from the maker's current data to the limits. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
+    remedy:
+      "Add a `compression-limit` line from the maker's current data to the limits. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
     faulty: [
       {
         text: `limits Curlew-9 revision C from 2025-11-01
@@ -47,8 +48,13 @@ entry E1 2026-04-11 after-run "Compressions" job J1
     if (!limits || limits.unread.includes("compression-limit")) return;
     for (const table of entry.compressions) {
       if (table.rows.length === 0 || linesFor(limits, table).length > 0) continue;
-      report({ at: table.at, role: "method" }, { method: table.method, limits: `${limits.type} revision ${limits.revision}` }, { place: "compression", related: [{ ref: limits.ref, spot: { at: 0 }, says: "the limits of this job" }] });
+      report(
+        { at: table.at, role: "method" },
+        { method: table.method, limits: `${limits.type} revision ${limits.revision}` },
+        { place: "compression", related: [{ ref: limits.ref, spot: { at: 0 }, says: "the limits of this job" }] },
+      );
     }
   },
-  say: (d: Data) => `${d.limits} has no compression-limit for a ${d.method} test, so these readings are not judged. Add the line from the maker's data.`,
+  say: (d: Data) =>
+    `${d.limits} has no compression-limit for a ${d.method} test, so these readings are not judged. Add the line from the maker's data.`,
 });

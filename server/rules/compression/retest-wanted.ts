@@ -20,7 +20,8 @@ export default rule({
   page: {
     what: "Where the limits have several `compression-limit` lines for one test, the lowest is the limit and the higher ones are marks. This reading is inside the limit and below a mark.",
     why: "Some makers' data ask that a cylinder in between be run and tested again before anybody decides; a reading there is not wrong, and not the last word either.",
-    remedy: "Run the engine for the time that the maker's data give and test again; the later test takes the place of this one. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
+    remedy:
+      "Run the engine for the time that the maker's data give and test again; the later test takes the place of this one. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
     faulty: [
       {
         text: `limits Curlew-9 revision C from 2025-11-01
@@ -61,18 +62,27 @@ entry E1 2026-04-11 after-run "Compressions" job J1
         const result = test?.rows.find((one) => one.at === row.at);
         const { measure } = row;
         if (!measure || result?.verdict !== "inside" || result.status === "superseded") continue;
-        const mark = marks.find((line) => line.least?.unit.dimension === measure.unit.dimension && compareMeasures(measure, line.least) < 0);
+        const mark = marks.find(
+          (line) => line.least?.unit.dimension === measure.unit.dimension && compareMeasures(measure, line.least) < 0,
+        );
         if (!mark?.least) continue;
         report(
           { at: row.at, cell: 0 },
           {
-            cylinder: row.cylinder, reading: result.text, mark: `${mark.least.text} ${mark.least.unit.spelling}`, least: `${limit.least.text} ${limit.least.unit.spelling}`,
+            cylinder: row.cylinder,
+            reading: result.text,
+            mark: `${mark.least.text} ${mark.least.unit.spelling}`,
+            least: `${limit.least.text} ${limit.least.unit.spelling}`,
             named: limitName(limits, mark.reference),
           },
-          { place: `compression[${row.cylinder}]`, related: [{ ref: limits.ref, spot: { at: mark.at }, says: "the line that asks for a retest" }] },
+          {
+            place: `compression[${row.cylinder}]`,
+            related: [{ ref: limits.ref, spot: { at: mark.at }, says: "the line that asks for a retest" }],
+          },
         );
       }
     }
   },
-  say: (d: Data) => `Cylinder ${d.cylinder} held ${d.reading}: inside the least of ${d.least}, below the ${d.mark} of ${d.named}. Run the engine and test it again before deciding.`,
+  say: (d: Data) =>
+    `Cylinder ${d.cylinder} held ${d.reading}: inside the least of ${d.least}, below the ${d.mark} of ${d.named}. Run the engine and test it again before deciding.`,
 });

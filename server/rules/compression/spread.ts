@@ -21,7 +21,8 @@ export default rule({
   page: {
     what: "The highest and the lowest cylinder of a compression test differ by more than the job's revision allows.",
     why: "One cylinder far behind the others has a leak of its own, although it may still be above the least pressure.",
-    remedy: "Run the engine, test the low cylinder again, then find its leak. A later test of all cylinders after a run or after work takes the place of this one. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
+    remedy:
+      "Run the engine, test the low cylinder again, then find its leak. A later test of all cylinders after a run or after work takes the place of this one. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
     faulty: [
       {
         text: `limits Curlew-9 revision C from 2025-11-01
@@ -59,10 +60,22 @@ entry E1 2026-04-11 after-run "Compressions" job J1
       report(
         { at: test.at, role: "method" },
         {
-          lowest: test.lowest, highest: test.highest, spread: `${show(test.spread, 6)} ${test.unit}`,
-          limit: `${limit.spread.text} ${limit.spread.unit.spelling}`, named: limitName(limits, limit.reference),
+          lowest: test.lowest,
+          highest: test.highest,
+          spread: `${show(test.spread, 6)} ${test.unit}`,
+          limit: `${limit.spread.text} ${limit.spread.unit.spelling}`,
+          named: limitName(limits, limit.reference),
         },
-        { place: "compression", related: [{ ref: limits.ref, spot: { at: limit.at }, says: `the limit: spread ${limit.spread.text} ${limit.spread.unit.spelling}` }] },
+        {
+          place: "compression",
+          related: [
+            {
+              ref: limits.ref,
+              spot: { at: limit.at },
+              says: `the limit: spread ${limit.spread.text} ${limit.spread.unit.spelling}`,
+            },
+          ],
+        },
       );
     }
   },

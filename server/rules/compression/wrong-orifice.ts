@@ -22,7 +22,8 @@ export default rule({
   page: {
     what: "A differential test was made with another orifice than the limits name, does not name its orifice although they do, or, where they say nothing, with another one than the bore asks for.",
     why: "The reading is the leak of the cylinder measured against the leak of the orifice: another orifice gives another figure for the same cylinder.",
-    remedy: "Test again with the right tester, or write the orifice that was used. The rule by bore is that of AC 43.13-1B (below 5.00 in 0.040 in, from 5.00 in 0.060 in); some makers use one orifice for every bore, and then the limits should say so. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
+    remedy:
+      "Test again with the right tester, or write the orifice that was used. The rule by bore is that of AC 43.13-1B (below 5.00 in 0.040 in, from 5.00 in 0.060 in); some makers use one orifice for every bore, and then the limits should say so. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
     faulty: [
       {
         text: `limits Curlew-9 revision C from 2025-11-01
@@ -58,18 +59,42 @@ entry E1 2026-04-11 after-run "Compressions" job J1
       const written = orifice ? `${orifice.text} ${orifice.unit.spelling}` : "";
       const spot = { at: table.at, role: orifice ? "orifice" : "method" };
       if (limits && limit?.orifice) {
-        if (orifice ? compareMeasures(orifice, limit.orifice) === 0 : entry.problems.some((problem) => problem.at === table.at)) continue;
+        if (
+          orifice
+            ? compareMeasures(orifice, limit.orifice) === 0
+            : entry.problems.some((problem) => problem.at === table.at)
+        )
+          continue;
         report(
           spot,
-          { orifice: written, wanted: `${limit.orifice.text} ${limit.orifice.unit.spelling}`, by: limitName(limits, limit.reference) },
-          { place: "compression", related: [{ ref: limits.ref, spot: { at: limit.at }, says: "the limit names the orifice" }] },
+          {
+            orifice: written,
+            wanted: `${limit.orifice.text} ${limit.orifice.unit.spelling}`,
+            by: limitName(limits, limit.reference),
+          },
+          {
+            place: "compression",
+            related: [{ ref: limits.ref, spot: { at: limit.at }, says: "the limit names the orifice" }],
+          },
         );
         continue;
       }
       if (!orifice || !bore || !inch || bore.unit.dimension !== "length") continue;
-      const judged = orificeCheck(convertNumber(orifice.value, orifice.unit, inch), convertNumber(bore.value, bore.unit, inch), circularOrificeRule);
+      const judged = orificeCheck(
+        convertNumber(orifice.value, orifice.unit, inch),
+        convertNumber(bore.value, bore.unit, inch),
+        circularOrificeRule,
+      );
       if (!judged.ok || judged.right) continue;
-      report(spot, { orifice: written, wanted: `${judged.wanted_in.toFixed(3)} in`, by: `${circularOrificeRule.source} for a bore of ${bore.text} ${bore.unit.spelling}` }, { place: "compression" });
+      report(
+        spot,
+        {
+          orifice: written,
+          wanted: `${judged.wanted_in.toFixed(3)} in`,
+          by: `${circularOrificeRule.source} for a bore of ${bore.text} ${bore.unit.spelling}`,
+        },
+        { place: "compression" },
+      );
     }
   },
   say: (d: Data) =>

@@ -17,7 +17,8 @@ export default rule({
   page: {
     what: "The test was made hot, warm or cold, or does not say, and the limits are for another state.",
     why: "A cold engine leaks at rings that close when it is warm, so a limit holds only for the state that it was set for.",
-    remedy: "Run the engine to the state that the limits name and test again, or say which state it was. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
+    remedy:
+      "Run the engine to the state that the limits name and test again, or say which state it was. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
     faulty: [
       {
         text: `limits Curlew-9 revision C from 2025-11-01
@@ -53,7 +54,10 @@ entry E1 2026-04-11 after-run "Compressions" job J1
       report(
         { at: table.at, role: table.state === "" ? "method" : "state" },
         { state: table.state, wanted: limit.state, named: limitName(limits, limit.reference) },
-        { place: "compression", related: [{ ref: limits.ref, spot: { at: limit.at }, says: `the limit is for a ${limit.state} engine` }] },
+        {
+          place: "compression",
+          related: [{ ref: limits.ref, spot: { at: limit.at }, says: `the limit is for a ${limit.state} engine` }],
+        },
       );
     }
   },

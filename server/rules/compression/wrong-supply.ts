@@ -18,7 +18,8 @@ export default rule({
   page: {
     what: "A differential test was fed with another pressure than the limits name, or does not say with which.",
     why: "The reading is compared with the supply: 60 from 80 and 60 from 70 are two different leaks.",
-    remedy: "Regulate to the pressure that the limits name and test again, or write the pressure that was used. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
+    remedy:
+      "Regulate to the pressure that the limits name and test again, or write the pressure that was used. Compressed air turns the engine suddenly: nobody inside the propeller arc, ignition off, propeller and engine held, pressure let in slowly and let out before anybody touches the propeller. The maker's data and local rules come first.",
     faulty: [
       {
         text: `limits Curlew-9 revision C from 2025-11-01
@@ -51,11 +52,21 @@ entry E1 2026-04-11 after-run "Compressions" job J1
       const limit = table.method === "differential" ? limitForTest(limits, table) : undefined;
       if (!limit?.supply) continue;
       const { supply } = table;
-      if (supply ? compareMeasures(supply, limit.supply) === 0 : entry.problems.some((problem) => problem.at === table.at)) continue;
+      if (
+        supply ? compareMeasures(supply, limit.supply) === 0 : entry.problems.some((problem) => problem.at === table.at)
+      )
+        continue;
       report(
         { at: table.at, role: supply ? "supply" : "method" },
-        { supply: supply ? `${supply.text} ${supply.unit.spelling}` : "", wanted: `${limit.supply.text} ${limit.supply.unit.spelling}`, named: limitName(limits, limit.reference) },
-        { place: "compression", related: [{ ref: limits.ref, spot: { at: limit.at }, says: "the limit names the supply" }] },
+        {
+          supply: supply ? `${supply.text} ${supply.unit.spelling}` : "",
+          wanted: `${limit.supply.text} ${limit.supply.unit.spelling}`,
+          named: limitName(limits, limit.reference),
+        },
+        {
+          place: "compression",
+          related: [{ ref: limits.ref, spot: { at: limit.at }, says: "the limit names the supply" }],
+        },
       );
     }
   },

@@ -1,6 +1,8 @@
 /** A task that is past its due point by more than its tolerance. */
-import { type DueItem, dueItems, dueText, leftText } from "../../totals/due-items.ts";
+
 import { formatDate } from "../../quantity/civil-date.ts";
+import { type DueItem, dueText, leftText } from "../../totals/due-item.ts";
+import { dueItems } from "../../totals/due-items.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -15,7 +17,9 @@ interface Data {
 /** When it was last done, or from where the first interval counts. */
 function lastText(item: DueItem): string {
   if (item.last) return `last done ${formatDate(item.last.date)}`;
-  return item.since ? `not done since ${item.since.what === "overhaul" ? "the overhaul of" : "new on"} ${formatDate(item.since.date)}` : "never done";
+  return item.since
+    ? `not done since ${item.since.what === "overhaul" ? "the overhaul of" : "new on"} ${formatDate(item.since.date)}`
+    : "never done";
 }
 
 export default rule({
@@ -58,7 +62,14 @@ engine C9-0412 Curlew-9
       if (!governing || item.verdict !== "beyond-tolerance" || item.kind !== "task") continue;
       report(
         { at: 0, role: "name" },
-        { item: `Task ${item.name}`, due: dueText(governing), by: leftText(governing), interval: item.interval, tolerance: item.tolerance, last: lastText(item) },
+        {
+          item: `Task ${item.name}`,
+          due: dueText(governing),
+          by: leftText(governing),
+          interval: item.interval,
+          tolerance: item.tolerance,
+          last: lastText(item),
+        },
         {
           place: item.name,
           related: [
@@ -69,5 +80,6 @@ engine C9-0412 Curlew-9
       );
     }
   },
-  say: (d: Data) => `${d.item} was due ${d.due} and is ${d.by} past it, beyond its tolerance of ${d.tolerance}: ${d.last}, interval ${d.interval}. Nobody stands behind that interval any more: do it before the engine runs again.`,
+  say: (d: Data) =>
+    `${d.item} was due ${d.due} and is ${d.by} past it, beyond its tolerance of ${d.tolerance}: ${d.last}, interval ${d.interval}. Nobody stands behind that interval any more: do it before the engine runs again.`,
 });

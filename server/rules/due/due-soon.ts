@@ -1,6 +1,8 @@
 /** A task, a bulletin or a life that is due within the notice of the shop. */
-import { type DueItem, dueItems, dueText, leftText } from "../../totals/due-items.ts";
+
 import { formatDate } from "../../quantity/civil-date.ts";
+import { type DueItem, dueText, leftText } from "../../totals/due-item.ts";
+import { dueItems } from "../../totals/due-items.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -18,7 +20,9 @@ function lastText(item: DueItem): string {
   if (item.kind === "deferral" && item.since) return `put off on ${formatDate(item.since.date)}`;
   if (item.kind === "life" && item.since) return `fitted ${formatDate(item.since.date)}`;
   if (item.kind === "bulletin") return "not embodied";
-  return item.since ? `not done since ${item.since.what === "overhaul" ? "the overhaul of" : "new on"} ${formatDate(item.since.date)}` : "never done";
+  return item.since
+    ? `not done since ${item.since.what === "overhaul" ? "the overhaul of" : "new on"} ${formatDate(item.since.date)}`
+    : "never done";
 }
 
 const WORDS = { task: "Task", bulletin: "Bulletin", life: "The life of", deferral: "Deferred defect" } as const;
@@ -64,16 +68,28 @@ engine C9-0412 Curlew-9
       if (!governing || item.verdict !== "due-soon") continue;
       report(
         { at: 0, role: "name" },
-        { item: nameOf(item), due: dueText(governing), by: leftText(governing), interval: item.interval, tolerance: item.tolerance, last: lastText(item) },
+        {
+          item: nameOf(item),
+          due: dueText(governing),
+          by: leftText(governing),
+          interval: item.kind === "task" || item.kind === "life" ? item.interval : "",
+          tolerance: item.tolerance,
+          last: lastText(item),
+        },
         {
           place: item.name,
           related: [
-            { ref: item.ref, spot: { at: item.at }, says: item.kind === "task" ? `every ${item.interval}` : `${WORDS[item.kind]} ${item.name}` },
+            {
+              ref: item.ref,
+              spot: { at: item.at },
+              says: item.kind === "task" ? `every ${item.interval}` : `${WORDS[item.kind]} ${item.name}`,
+            },
             ...(item.last ? [{ ref: item.last.ref, spot: { at: item.last.at }, says: lastText(item) }] : []),
           ],
         },
       );
     }
   },
-  say: (d: Data) => `${d.item} is due ${d.due}: ${d.by} left${d.interval === "" ? "" : `, interval ${d.interval}`}, ${d.last}. Plan it while there is time.`,
+  say: (d: Data) =>
+    `${d.item} is due ${d.due}: ${d.by} left${d.interval === "" ? "" : `, interval ${d.interval}`}, ${d.last}. Plan it while there is time.`,
 });

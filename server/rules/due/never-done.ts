@@ -15,7 +15,8 @@ export default rule({
   page: {
     what: "A recurring task of the engine's type has no `done` line, and nothing says from where its first interval would count: neither an overhaul, nor the engine new, nor so few hours that it cannot be due yet.",
     why: "Nobody can tell whether it is overdue; an item that was never counted is the one that is missed.",
-    remedy: "Find out from the old papers when it was last done and write `done NAME on DATE at tsn HOURS`, or do it now.",
+    remedy:
+      "Find out from the old papers when it was last done and write `done NAME on DATE at tsn HOURS`, or do it now.",
     faulty: [
       {
         text: `task strainer-clean Curlew-9 every 25 h or 6 months first 5 h tolerance 5 h

@@ -1,6 +1,8 @@
-/** A task, or a deferred defect, that is past its due point as of today. */
-import { type DueItem, dueItems, dueText, leftText } from "../../totals/due-items.ts";
+/** A task that is past its due point as of today. */
+
 import { formatDate } from "../../quantity/civil-date.ts";
+import { type DueItem, dueText, leftText } from "../../totals/due-item.ts";
+import { dueItems } from "../../totals/due-items.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -10,26 +12,25 @@ interface Data {
   readonly interval: string;
   readonly tolerance: string;
   readonly last: string;
-  readonly deferred: boolean;
 }
 
 /** When it was last done, or from where the first interval counts. */
 function lastText(item: DueItem): string {
   if (item.last) return `last done ${formatDate(item.last.date)}`;
-  if (item.kind === "deferral" && item.since) return `put off on ${formatDate(item.since.date)}`;
-  return item.since ? `not done since ${item.since.what === "overhaul" ? "the overhaul of" : "new on"} ${formatDate(item.since.date)}` : "never done";
+  return item.since
+    ? `not done since ${item.since.what === "overhaul" ? "the overhaul of" : "new on"} ${formatDate(item.since.date)}`
+    : "never done";
 }
-
-const nameOf = (item: DueItem): string => (item.kind === "deferral" ? `Deferred defect ${item.name}` : `Task ${item.name}`);
 
 export default rule({
   id: "due/overdue",
   severity: "error",
   on: ["engine"],
   page: {
-    what: "A recurring task of the engine, or a defect that was put off, is past due as of today, by hours, calendar or cycles. Past due within the task's tolerance it is a warning.",
+    what: "A recurring task of the engine is past due as of today, by hours, calendar or cycles. Past due within the task's tolerance it is a warning.",
     why: "Work that comes too late is work that was needed; an overdue task also makes the release of the engine untrue.",
-    remedy: "Do the task and write a `done` line, with date and hours; it clears the finding. The next interval is counted from where it was due when the tolerance was used, so that tolerance never adds up.",
+    remedy:
+      "Do the task and write a `done` line, with date and hours; it clears the finding. The next interval is counted from where it was due when the tolerance was used, so that tolerance never adds up.",
     faulty: [
       {
         text: `task strainer-clean Curlew-9 every 25 h or 6 months first 5 h tolerance 5 h
@@ -59,16 +60,23 @@ engine C9-0412 Curlew-9
     if (engine.unread.includes("done") || engine.unread.includes("hours")) return;
     for (const item of ask.total(dueItems, engine.name)) {
       const governing = item.governing;
-      if (!governing || item.verdict !== "overdue" || (item.kind !== "task" && item.kind !== "deferral")) continue;
+      if (!governing || item.verdict !== "overdue" || item.kind !== "task") continue;
       report(
         { at: 0, role: "name" },
-        { item: nameOf(item), due: dueText(governing), by: leftText(governing), interval: item.interval, tolerance: item.tolerance, last: lastText(item), deferred: item.kind === "deferral" },
+        {
+          item: `Task ${item.name}`,
+          due: dueText(governing),
+          by: leftText(governing),
+          interval: item.interval,
+          tolerance: item.tolerance,
+          last: lastText(item),
+        },
         {
           place: item.name,
           // A tolerance that covers it is there to be used; a reviewer must still see it.
-          ...(item.tolerance === "" || item.kind !== "task" ? {} : { severity: "warning" as const }),
+          ...(item.tolerance === "" ? {} : { severity: "warning" as const }),
           related: [
-            { ref: item.ref, spot: { at: item.at }, says: item.kind === "deferral" ? `put off: ${item.interval}` : `every ${item.interval}` },
+            { ref: item.ref, spot: { at: item.at }, says: `every ${item.interval}` },
             ...(item.last ? [{ ref: item.last.ref, spot: { at: item.last.at }, says: lastText(item) }] : []),
           ],
         },
@@ -76,7 +84,5 @@ engine C9-0412 Curlew-9
     }
   },
   say: (d: Data) =>
-    d.deferred
-      ? `${d.item} was put off ${d.interval}, and that is ${d.by} past (${d.last}). Put it right, or have it put off again by someone who may.`
-      : `${d.item} was due ${d.due} and is ${d.by} overdue${d.tolerance === "" ? "" : ` (within its tolerance of ${d.tolerance})`}: ${d.last}, interval ${d.interval}. Work that comes too late was needed: do it, and record it with date and hours.`,
+    `${d.item} was due ${d.due} and is ${d.by} overdue${d.tolerance === "" ? "" : ` (within its tolerance of ${d.tolerance})`}: ${d.last}, interval ${d.interval}. Work that comes too late was needed: do it, and record it with date and hours.`,
 });

@@ -28,7 +28,14 @@ function inEntry(entry: HoursEntry, last: ReadonlyMap<string, HoursEntry>, ledge
     const dimension = ledger.dimensions[one.counter] ?? "time";
     const at = { at: entry.at, role, nth, otherRef: earlier?.ref ?? entry.ref, otherAt: earlier?.at ?? entry.at };
     if (one.counter === "tso" && entry.after.tsn !== undefined && one.amount > entry.after.tsn) {
-      found.push({ what: "overhaul", counter: "tso", now: one.text, other: showAmount(entry.after.tsn, "time"), when: "", ...at });
+      found.push({
+        what: "overhaul",
+        counter: "tso",
+        now: one.text,
+        other: showAmount(entry.after.tsn, "time"),
+        when: "",
+        ...at,
+      });
       continue;
     }
     const before = entry.before[one.counter];
@@ -37,18 +44,41 @@ function inEntry(entry: HoursEntry, last: ReadonlyMap<string, HoursEntry>, ledge
     const slack = one.rounding + was.rounding;
     const inService = entry.ref.startsWith("engine:") || earlier.ref.startsWith("engine:");
     if (earlier.date === entry.date && before === was.amount && one.amount - was.amount > slack && !inService) {
-      found.push({ what: "same-day", counter: one.counter, now: one.text, other: was.text, when: whereStated(earlier), ...at });
+      found.push({
+        what: "same-day",
+        counter: one.counter,
+        now: one.text,
+        other: was.text,
+        when: whereStated(earlier),
+        ...at,
+      });
     } else if (before - one.amount > slack) {
-      found.push({ what: "less-than-run", counter: one.counter, now: one.text, other: showAmount(before, dimension), when: whereStated(earlier), ...at });
+      found.push({
+        what: "less-than-run",
+        counter: one.counter,
+        now: one.text,
+        other: showAmount(before, dimension),
+        when: whereStated(earlier),
+        ...at,
+      });
     }
   }
   return found;
 }
 
 /** A meter and time since new that did not gain the same between two days with no run on the stand between them. */
-function meterGain(from: MeterReading, to: MeterReading, ledger: EngineHours): { readonly gain: number; readonly tsn: number } | undefined {
-  if (ledger.dimensions.tsn !== "time" || ledger.entries.some((entry) => entry.kind === "run" && entry.date >= from.date && entry.date <= to.date)) return undefined;
-  const stated = (date: number) => ledger.entries.some((entry) => entry.date === date && entry.stated.some((one) => one.counter === "tsn"));
+function meterGain(
+  from: MeterReading,
+  to: MeterReading,
+  ledger: EngineHours,
+): { readonly gain: number; readonly tsn: number } | undefined {
+  if (
+    ledger.dimensions.tsn !== "time" ||
+    ledger.entries.some((entry) => entry.kind === "run" && entry.date >= from.date && entry.date <= to.date)
+  )
+    return undefined;
+  const stated = (date: number) =>
+    ledger.entries.some((entry) => entry.date === date && entry.stated.some((one) => one.counter === "tsn"));
   if (!stated(from.date) || !stated(to.date)) return undefined;
   const [then, now] = [hoursOn(ledger, "tsn", from.date), hoursOn(ledger, "tsn", to.date)];
   if (then === undefined || now === undefined) return undefined;
@@ -66,7 +96,8 @@ export default rule({
   page: {
     what: "Two statements do not go together: two figures for one day, more hours since overhaul than since new, fewer hours than the runs and the service recorded since the last figure add up to, or a meter that gained another time than the engine did.",
     why: "One of them is wrong, and every task and life is counted by it.",
-    remedy: "Find the right figure in the log book and correct the other. Where the shop does not count running on the stand, say `stand-time excluded` in the shop block.",
+    remedy:
+      "Find the right figure in the log book and correct the other. Where the shop does not count running on the stand, say `stand-time excluded` in the shop block.",
     faulty: [
       {
         text: `engine C9-0412 Curlew-9
@@ -83,7 +114,8 @@ export default rule({
     ],
   },
   check(block, ask, report) {
-    const engine = block.kind === "engine" ? block.name : block.engine !== "" ? block.engine : (ask.job(block.job)?.engine ?? "");
+    const engine =
+      block.kind === "engine" ? block.name : block.engine !== "" ? block.engine : (ask.job(block.job)?.engine ?? "");
     if (engine === "") return;
     const ledger = ask.total(engineHours, engine);
     const last = new Map<string, HoursEntry>();
@@ -91,7 +123,13 @@ export default rule({
       if (entry.kind !== "stated") continue;
       if (entry.ref === block.ref) {
         for (const { at, role, nth, otherRef, otherAt, ...data } of inEntry(entry, last, ledger)) {
-          report({ at, role, nth }, data, { place: data.counter, related: otherAt === at && otherRef === block.ref ? [] : [{ ref: otherRef, spot: { at: otherAt }, says: "the earlier figure" }] });
+          report({ at, role, nth }, data, {
+            place: data.counter,
+            related:
+              otherAt === at && otherRef === block.ref
+                ? []
+                : [{ ref: otherRef, spot: { at: otherAt }, says: "the earlier figure" }],
+          });
         }
       }
       for (const one of entry.stated) last.set(one.counter, entry);
@@ -103,8 +141,17 @@ export default rule({
       if (from && gain) {
         report(
           { at: meter.at, role: "value" },
-          { what: "meter", counter: meter.meter, now: showAmount(gain.gain, "time"), other: showAmount(gain.tsn, "time"), when: whereStated(from) },
-          { place: meter.meter, related: [{ ref: from.ref, spot: { at: from.at }, says: `${meter.meter} ${from.text}` }] },
+          {
+            what: "meter",
+            counter: meter.meter,
+            now: showAmount(gain.gain, "time"),
+            other: showAmount(gain.tsn, "time"),
+            when: whereStated(from),
+          },
+          {
+            place: meter.meter,
+            related: [{ ref: from.ref, spot: { at: from.at }, says: `${meter.meter} ${from.text}` }],
+          },
         );
       }
       meters.set(meter.meter, meter);

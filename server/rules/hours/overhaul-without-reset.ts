@@ -16,7 +16,8 @@ export default rule({
   page: {
     what: "After an `overhauled` line time since overhaul is stated higher than what can have run since.",
     why: "Time since overhaul starts again from nothing at an overhaul; counted on, it hides when the next one is due.",
-    remedy: "State the time since that overhaul. If it was a top overhaul only, take the `overhauled` line away: a top overhaul does not start the count again.",
+    remedy:
+      "State the time since that overhaul. If it was a top overhaul only, take the `overhauled` line away: a top overhaul does not start the count again.",
     faulty: [
       {
         text: `engine C9-0412 Curlew-9
@@ -37,7 +38,8 @@ export default rule({
     ],
   },
   check(block, ask, report) {
-    const engine = block.kind === "engine" ? block.name : block.engine !== "" ? block.engine : (ask.job(block.job)?.engine ?? "");
+    const engine =
+      block.kind === "engine" ? block.name : block.engine !== "" ? block.engine : (ask.job(block.job)?.engine ?? "");
     if (engine === "") return;
     const ledger = ask.total(engineHours, engine);
     let overhaul: (typeof ledger.entries)[number] | undefined;
@@ -51,7 +53,10 @@ export default rule({
       const most = tsnThen !== undefined && tsnNow !== undefined ? tsnNow - tsnThen : undefined;
       // Without time since new only a figure that is not below the one before the overhaul is surely wrong.
       const before = overhaul.before.tso;
-      const wrong = most !== undefined ? tso.amount - most > 2 * tso.rounding + 180 : before !== undefined && before > 0 && tso.amount >= before;
+      const wrong =
+        most !== undefined
+          ? tso.amount - most > 2 * tso.rounding + 180
+          : before !== undefined && before > 0 && tso.amount >= before;
       if (!wrong) continue;
       report(
         { at: entry.at, role: entry.at === 0 ? "hours" : "value", nth: entry.at === 0 ? 0 : nth },

@@ -4,7 +4,7 @@ import { rule } from "../rule.ts";
 
 interface Data {
   readonly tso: string;
-  readonly then: string;
+  readonly earlier: string;
   readonly when: string;
 }
 
@@ -16,7 +16,8 @@ export default rule({
   page: {
     what: "Time since overhaul is stated lower than before, and no `overhauled` line stands between the two.",
     why: "Only a full overhaul starts the count again. A top overhaul does not: crankcase, crank and bearings keep the hours that they have.",
-    remedy: "Write the `overhauled` line if there was one, with its date and who did it; otherwise go on counting from the earlier figure.",
+    remedy:
+      "Write the `overhauled` line if there was one, with its date and who did it; otherwise go on counting from the earlier figure.",
     faulty: [
       {
         text: `engine C9-0412 Curlew-9
@@ -36,10 +37,19 @@ export default rule({
   },
   check(block, ask, report) {
     if (block.unread.includes("overhauled")) return;
-    const engine = block.kind === "engine" ? block.name : block.engine !== "" ? block.engine : (ask.job(block.job)?.engine ?? "");
+    const engine =
+      block.kind === "engine" ? block.name : block.engine !== "" ? block.engine : (ask.job(block.job)?.engine ?? "");
     if (engine === "" || ask.engine(engine)?.unread.includes("overhauled")) return;
     const ledger = ask.total(engineHours, engine);
-    let last: { readonly amount: number; readonly text: string; readonly ref: string; readonly at: number; readonly when: string } | undefined;
+    let last:
+      | {
+          readonly amount: number;
+          readonly text: string;
+          readonly ref: string;
+          readonly at: number;
+          readonly when: string;
+        }
+      | undefined;
     for (const entry of ledger.entries) {
       if (entry.kind === "overhauled") last = undefined;
       const nth = entry.stated.findIndex((one) => one.counter === "tso");
@@ -48,7 +58,7 @@ export default rule({
       if (last && tso.amount < last.amount && entry.ref === block.ref) {
         report(
           { at: entry.at, role: entry.at === 0 ? "hours" : "value", nth: entry.at === 0 ? 0 : nth },
-          { tso: tso.text, then: last.text, when: last.when },
+          { tso: tso.text, earlier: last.text, when: last.when },
           { place: "tso", related: [{ ref: last.ref, spot: { at: last.at }, says: `tso ${last.text}` }] },
         );
       }
@@ -56,5 +66,5 @@ export default rule({
     }
   },
   say: (d: Data) =>
-    `Time since overhaul is ${d.tso} and was ${d.then} on ${d.when}, with no overhauled line between. A top overhaul does not start the count again: write the overhauled line if there was one, else correct the figure.`,
+    `Time since overhaul is ${d.tso} and was ${d.earlier} on ${d.when}, with no overhauled line between. A top overhaul does not start the count again: write the overhauled line if there was one, else correct the figure.`,
 });

@@ -1,6 +1,6 @@
 /** A channel of a log outside the limit that the job's revision sets for it. */
 import { settle } from "../../calc/figures.ts";
-import { excursions, type ExcursionBound } from "../../calc/run-peaks.ts";
+import { type ExcursionBound, excursions } from "../../calc/run-peaks.ts";
 import type { LimitLine, RunLog, WorkBlock } from "../../facts/types.ts";
 import { formatDuration } from "../../quantity/civil-date.ts";
 import { clearedLater, isConceded } from "../../totals/later-work.ts";
@@ -124,7 +124,10 @@ run R1 2026-04-11 job J1 by ATH second RPE
               when: whenText(log, stretch.worstAt_s),
               first: whenText(log, found.stretches[0].start_s),
             },
-            { place: heading.place, related: [{ ref: limits.ref, spot: { at: line.at }, says: `the limit: ${bounds.text}` }] },
+            {
+              place: heading.place,
+              related: [{ ref: limits.ref, spot: { at: line.at }, says: `the limit: ${bounds.text}` }],
+            },
           );
         }
       }

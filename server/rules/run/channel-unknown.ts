@@ -57,15 +57,21 @@ run R1 2026-04-11 job J1 by ATH second RPE
     for (const line of schedule?.block?.starts ?? []) known.add(line.channel.feature);
     for (const line of schedule?.block?.warms ?? []) known.add(line.channel.feature).add(line.condition.feature);
     for (const line of schedule?.block?.cools ?? []) known.add(line.channel.feature);
-    for (const step of schedule?.block?.steps ?? []) for (const bound of step.bounds) known.add(bound.channel.feature).add(step.condition.feature);
+    for (const step of schedule?.block?.steps ?? [])
+      for (const bound of step.bounds) known.add(bound.channel.feature).add(step.condition.feature);
     for (const log of run.logs) {
       let heading = -1;
       for (const column of log.columns) {
         if (column.heading === heading || known.has(column.feature)) continue;
         heading = column.heading;
-        report({ at: log.at, role: "column", nth: column.heading }, { channel: column.feature, type: `${limits.type} revision ${limits.revision}` }, { place: column.place });
+        report(
+          { at: log.at, role: "column", nth: column.heading },
+          { channel: column.feature, type: `${limits.type} revision ${limits.revision}` },
+          { place: column.place },
+        );
       }
     }
   },
-  say: (d: Data) => `No limit of ${d.type}, no schedule and no stand knows the channel ${d.channel}, so nothing checks it. Spell it as they do, or add a limit or a channel line.`,
+  say: (d: Data) =>
+    `No limit of ${d.type}, no schedule and no stand knows the channel ${d.channel}, so nothing checks it. Spell it as they do, or add a limit or a channel line.`,
 });

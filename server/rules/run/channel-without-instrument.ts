@@ -1,6 +1,8 @@
 /** A column of a log behind which no instrument stands, or one that was out of calibration on the day. */
-import { formatDate } from "../../quantity/civil-date.ts";
+
 import { covers } from "../../facts/place.ts";
+import { formatDate } from "../../quantity/civil-date.ts";
+import { calibrationOn } from "../../totals/instrument-uses.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -19,7 +21,8 @@ export default rule({
   page: {
     what: "A channel of the log has no instrument on the stand that the run names, or the instrument was not in calibration on the day of the run.",
     why: "A pressure or temperature that nobody can trace to a calibrated instrument proves nothing, however good it looks.",
-    remedy: "Name the instrument with a `channel` line of the stand, add the calibration that covers the day, or run again with one that is in calibration. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Name the instrument with a `channel` line of the stand, add the calibration that covers the day, or run again with one that is in calibration. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `instrument TC-9 "Thermocouples"
@@ -59,7 +62,9 @@ run R1 2026-04-11 job J1 stand TS-1 by ATH second RPE
       for (const column of log.columns) {
         if (column.heading === heading) continue;
         const spot = { at: log.at, role: "column", nth: column.heading };
-        const line = stand?.channels.find((channel) => channel.place.feature === column.feature && covers(channel.place, column.path));
+        const line = stand?.channels.find(
+          (channel) => channel.place.feature === column.feature && covers(channel.place, column.path),
+        );
         const data = { channel: column.feature, stand: run.stand, instrument: line?.instrument ?? "" };
         if (!line) {
           if (stand?.unread.includes("channel")) continue;
@@ -69,28 +74,41 @@ run R1 2026-04-11 job J1 stand TS-1 by ATH second RPE
         }
         const instrument = ask.instrument(line.instrument);
         if (!instrument || instrument.unread.includes("calibrated")) continue;
-        const last = instrument.calibrations.filter((one) => one.on <= on).sort((a, b) => b.on - a.on)[0];
-        const failed = instrument.failures.find((one) => one.on <= on && (!last || one.on > last.on));
-        let why = "";
-        if (instrument.withdrawn && instrument.withdrawn.on <= on) why = `was withdrawn on ${formatDate(instrument.withdrawn.on)}`;
-        else if (failed) why = `failed at calibration on ${formatDate(failed.on)}`;
-        else if (!last) why = "has no calibration up to that day";
-        else if (!instrument.calibrations.some((one) => one.on <= on && on <= one.until)) why = `was in calibration until ${formatDate(last.until)} only`;
-        if (why === "") continue;
+        const { state, at, day } = calibrationOn(instrument, on);
+        const withdrawn = instrument.withdrawn && instrument.withdrawn.on <= on ? instrument.withdrawn : undefined;
+        if (state === "good" && !withdrawn) continue;
+        const since = day === undefined ? "" : formatDate(day);
+        const why = withdrawn
+          ? `was withdrawn on ${formatDate(withdrawn.on)}`
+          : state === "failed"
+            ? `failed at calibration on ${since}`
+            : state === "lapsed"
+              ? `was in calibration until ${since} only`
+              : "has no calibration up to that day";
         heading = column.heading;
-        report(spot, { ...data, why: `${why}; the run was on ${formatDate(on)}` }, {
-          place: column.place,
-          related: [
-            { ref: instrument.ref, spot: { at: last?.at ?? 0 }, says: `${instrument.name}, ${instrument.title}` },
-            ...(stand ? [{ ref: stand.ref, spot: { at: line.at }, says: "the channel of the stand" }] : []),
-          ],
-        });
+        report(
+          spot,
+          { ...data, why: `${why}; the run was on ${formatDate(on)}` },
+          {
+            place: column.place,
+            related: [
+              {
+                ref: instrument.ref,
+                spot: { at: withdrawn?.at ?? at },
+                says: `${instrument.name}, ${instrument.title}`,
+              },
+              ...(stand ? [{ ref: stand.ref, spot: { at: line.at }, says: "the channel of the stand" }] : []),
+            ],
+          },
+        );
       }
     }
   },
   say: (d: Data) => {
-    if (d.stand === "") return `The run names no stand, so no instrument stands behind ${d.channel}. Name the stand and its channels, or nothing can be traced to a calibration.`;
-    if (d.instrument === "") return `Stand ${d.stand} has no channel ${d.channel}, so no instrument stands behind these figures. Add a channel line with the instrument, or leave the column out.`;
+    if (d.stand === "")
+      return `The run names no stand, so no instrument stands behind ${d.channel}. Name the stand and its channels, or nothing can be traced to a calibration.`;
+    if (d.instrument === "")
+      return `Stand ${d.stand} has no channel ${d.channel}, so no instrument stands behind these figures. Add a channel line with the instrument, or leave the column out.`;
     return `${d.channel} is read with ${d.instrument}, which ${d.why}. Figures that cannot be traced prove nothing: add the calibration that covers the day, or run again.`;
   },
 });

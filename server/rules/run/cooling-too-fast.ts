@@ -3,7 +3,7 @@ import { show } from "../../calc/figures.ts";
 import { fastestRates } from "../../calc/run-rates.ts";
 import { findUnit } from "../../quantity/units.ts";
 import { scheduleOf } from "../../totals/run-context.ts";
-import { boundIn, columnsOf, rowAt, RUNNING_rpm, speedColumn, tableOf, whenText } from "../../totals/run-table.ts";
+import { boundIn, columnsOf, RUNNING_rpm, rowAt, speedColumn, tableOf, whenText } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -29,7 +29,8 @@ export default rule({
   page: {
     what: "A channel fell faster than the schedule's `cool` line allows while the engine was running, over a window of a minute.",
     why: "Barrels and heads shrink faster than pistons and studs; heads crack and pistons scuff when load is taken off too quickly.",
-    remedy: "Take load off in steps. For the run that is recorded: look at the parts, say so in an entry, and accept the finding with the reason. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Take load off in steps. For the run that is recorded: look at the parts, say so in an entry, and accept the finding with the reason. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `run-in Curlew-9
@@ -82,7 +83,10 @@ run R1 2026-04-11 job J1 by ATH second RPE
           const limit = boundIn(line.bounds.high, heading?.unit && findUnit(`${heading.unit.preferred}/min`));
           if (limit === undefined || !(limit > 0) || !heading) continue;
           const values = whileRunning(table.columns[column], table.columns[speed]);
-          const found = fastestRates({ time_s: table.time_s, columns: [values] }, 0, { coolLimit_perMin: limit, gap_s: Math.max(90, 2.5 * usual_s) });
+          const found = fastestRates({ time_s: table.time_s, columns: [values] }, 0, {
+            coolLimit_perMin: limit,
+            gap_s: Math.max(90, 2.5 * usual_s),
+          });
           // The same allowance for binary rounding as the computation makes when it counts the time.
           if (!found.ok || !(-found.fastestCooling.perMin > limit * (1 + 1e-9))) continue;
           const row = Math.min(rowAt(table, found.fastestCooling.end_s), rows - 1);
@@ -95,11 +99,15 @@ run R1 2026-04-11 job J1 by ATH second RPE
               schedule: schedule.name,
               when: whenText(log, table.time_s[row]),
             },
-            { place: heading.place, related: [{ ref: schedule.ref, spot: { at: line.at }, says: `${line.channel.text} ${line.bounds.text}` }] },
+            {
+              place: heading.place,
+              related: [{ ref: schedule.ref, spot: { at: line.at }, says: `${line.channel.text} ${line.bounds.text}` }],
+            },
           );
         }
       }
     }
   },
-  say: (d: Data) => `${d.place} fell by ${d.rate} up to ${d.when.replace(/^at /u, "")}; the schedule ${d.schedule} allows ${d.limit}. Heads and barrels that shrink too fast crack and scuff: look at the parts, and take load off in steps.`,
+  say: (d: Data) =>
+    `${d.place} fell by ${d.rate} up to ${d.when.replace(/^at /u, "")}; the schedule ${d.schedule} allows ${d.limit}. Heads and barrels that shrink too fast crack and scuff: look at the parts, and take load off in steps.`,
 });

@@ -36,7 +36,8 @@ export default rule({
   page: {
     what: "Between two rows of a log lies more than three times the usual spacing, and more than two minutes, while the engine was running.",
     why: "Nobody can say what the engine did in the minutes that are missing; steps and limits cannot be shown over them.",
-    remedy: "Add the rows from the operator's sheet or the logger's file, or say in a note what happened, and have the finding accepted.",
+    remedy:
+      "Add the rows from the operator's sheet or the logger's file, or say in a note what happened, and have the finding accepted.",
     faulty: [
       {
         text: `run R1 2026-04-11 job J1 by ATH second RPE
@@ -87,7 +88,15 @@ export default rule({
         longest_s = step;
       }
       if (longest < 0) continue;
-      report({ at: table.lines[longest], role: "label" }, { gap_s: Math.round(longest_s), usual_s: Math.round(usual_s), from: whenText(log, time_s[longest - 1]), more: gaps - 1 });
+      report(
+        { at: table.lines[longest], role: "label" },
+        {
+          gap_s: Math.round(longest_s),
+          usual_s: Math.round(usual_s),
+          from: whenText(log, time_s[longest - 1]),
+          more: gaps - 1,
+        },
+      );
     }
   },
   say: (d: Data) =>

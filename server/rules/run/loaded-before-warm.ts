@@ -26,7 +26,8 @@ export default rule({
   page: {
     what: "The engine was run at or above the speed of the schedule's `warm` line while the channel that it names was still below its least value.",
     why: "Cold oil does not reach the last bearing, and cold pistons and barrels have other clearances than warm ones.",
-    remedy: "Warm up at idle until the value is reached, then load. For the run that is recorded: have the engine looked at, say so in an entry, and have a concession signed by someone who may. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Warm up at idle until the value is reached, then load. For the run that is recorded: have the engine looked at, say so in an entry, and have a concession signed by someone who may. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `run-in Curlew-9
@@ -76,7 +77,13 @@ run R1 2026-04-11 job J1 by ATH second RPE
           const heading = log.columns[column];
           const least = boundIn(line.bounds.low, heading?.unit);
           const found = least === undefined ? undefined : loadedBeforeWarm(table, load, limit, column, least);
-          if (!found?.ok || found.samples === 0 || !heading || isConceded(ask, run.job, run.ref, heading.feature, heading.path)) continue;
+          if (
+            !found?.ok ||
+            found.samples === 0 ||
+            !heading ||
+            isConceded(ask, run.job, run.ref, heading.feature, heading.path)
+          )
+            continue;
           const row = rowAt(table, found.first_s);
           report(
             { at: table.lines[row], cell: column },
@@ -91,7 +98,16 @@ run R1 2026-04-11 job J1 by ATH second RPE
               cold_s: Math.round(found.cold_s),
               schedule: schedule.name,
             },
-            { place: heading.place, related: [{ ref: schedule.ref, spot: { at: line.at }, says: `${line.channel.text} ${line.bounds.text} before ${line.condition.text} ${line.limit.text} ${line.limit.unit.spelling}` }] },
+            {
+              place: heading.place,
+              related: [
+                {
+                  ref: schedule.ref,
+                  spot: { at: line.at },
+                  says: `${line.channel.text} ${line.bounds.text} before ${line.condition.text} ${line.limit.text} ${line.limit.unit.spelling}`,
+                },
+              ],
+            },
           );
         }
       }

@@ -28,7 +28,8 @@ export default rule({
   page: {
     what: "A `check hydraulic-lock` does not name every cylinder that hangs below the horizontal by the geometry of the engine type.",
     why: "The low cylinders are the ones that fill. A check that says which ones were looked at and drained can be believed; one that does not may have missed the lowest.",
-    remedy: "Say in the check's text which low cylinders were looked at or drained, lowest first. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Say in the check's text which low cylinders were looked at or drained, lowest first. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `engine-type Curlew-9
@@ -66,7 +67,11 @@ run R1 2026-04-11 job J1 by ATH second RPE
     for (const check of checks) {
       const named = numbersIn(check.about);
       const missing = low.filter((number) => !named.has(number));
-      if (missing.length > 0) report({ at: check.at, ...(check.about === "" ? { role: "name" } : { role: "about" }) }, { missing, low, about: check.about });
+      if (missing.length > 0)
+        report(
+          { at: check.at, ...(check.about === "" ? { role: "name" } : { role: "about" }) },
+          { missing, low, about: check.about },
+        );
     }
   },
   say: (d: Data) =>

@@ -17,16 +17,24 @@ interface Data {
 /** Difference of the two drops, never negative; undefined where their units do not go together. */
 function splitOf(line: MagnetoLine): ExactValue | undefined {
   if (line.left.unit.dimension !== line.right.unit.dimension) return undefined;
-  return compareMeasures(line.left, line.right) >= 0 ? difference(line.left, line.right) : difference(line.right, line.left);
+  return compareMeasures(line.left, line.right) >= 0
+    ? difference(line.left, line.right)
+    : difference(line.right, line.left);
 }
 
 function isOver(line: MagnetoLine, limit: MagnetoLimit): boolean {
   const split = splitOf(line);
-  return split !== undefined && limit.split !== undefined && limit.split.unit.dimension === split.unit.dimension && compareExact(split.exact, split.unit, limit.split) > 0;
+  return (
+    split !== undefined &&
+    limit.split !== undefined &&
+    limit.split.unit.dimension === split.unit.dimension &&
+    compareExact(split.exact, split.unit, limit.split) > 0
+  );
 }
 
 /** Whether a run's checks are all inside; undefined where it has none. */
-const inside = (run: WorkBlock, limit: MagnetoLimit): boolean | undefined => (run.magnetos.length === 0 ? undefined : !run.magnetos.some((line) => isOver(line, limit)));
+const inside = (run: WorkBlock, limit: MagnetoLimit): boolean | undefined =>
+  run.magnetos.length === 0 ? undefined : !run.magnetos.some((line) => isOver(line, limit));
 
 export default rule({
   id: "run/magneto-split",
@@ -36,7 +44,8 @@ export default rule({
   page: {
     what: "The drops of speed on the left and on the right magneto differ by more than the limits allow.",
     why: "Two magnetos that differ are not timed alike, or one side has a fault; the difference shows it before the drop itself is out.",
-    remedy: "Find the cause, put it right in an entry, and check again in a later run; then the finding is past. A switch that shows no drop at all may not cut the other magneto: prove it before anybody touches the propeller. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Find the cause, put it right in an entry, and check again in a later run; then the finding is past. A switch that shows no drop at all may not cut the other magneto: prove it before anybody touches the propeller. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `limits Curlew-9 revision C from 2025-11-01
@@ -69,12 +78,16 @@ run R1 2026-04-11 job J1 by ATH second RPE
     for (const line of run.magnetos) {
       const split = splitOf(line);
       if (!split || !isOver(line, limit)) continue;
-      if (isConceded(ask, run.job, run.ref, "magneto", "") || clearedLater(ask, run, (later) => inside(later, limit))) continue;
+      if (isConceded(ask, run.job, run.ref, "magneto", "") || clearedLater(ask, run, (later) => inside(later, limit)))
+        continue;
       report(
         { at: line.at, role: "right" },
         {
-          left: `${line.left.text} ${line.left.unit.spelling}`, right: `${line.right.text} ${line.right.unit.spelling}`, split: `${formatExact(split.exact, 0)} ${split.unit.spelling}`,
-          limit: `${limit.split.text} ${limit.split.unit.spelling}`, named: limitName(limits, limit.reference),
+          left: `${line.left.text} ${line.left.unit.spelling}`,
+          right: `${line.right.text} ${line.right.unit.spelling}`,
+          split: `${formatExact(split.exact, 0)} ${split.unit.spelling}`,
+          limit: `${limit.split.text} ${limit.split.unit.spelling}`,
+          named: limitName(limits, limit.reference),
         },
         { place: "magneto", related: [{ ref: limits.ref, spot: { at: limit.at }, says: "the magneto limit" }] },
       );

@@ -26,11 +26,16 @@ interface Start {
 /** After how long standing a check is due where the engine type does not say. Source: common practice, no source. */
 const STANDING_s = 3600;
 
-function seconds(value: { readonly value: number; readonly unit: { readonly dimension: string; readonly factorNumber: number } } | undefined): number | undefined {
+function seconds(
+  value:
+    | { readonly value: number; readonly unit: { readonly dimension: string; readonly factorNumber: number } }
+    | undefined,
+): number | undefined {
   return value?.unit.dimension === "time" ? value.value * value.unit.factorNumber : undefined;
 }
 
-const clock = (log: RunLog, time_s: number): number | undefined => (log.startsAt === undefined ? undefined : log.startsAt + time_s);
+const clock = (log: RunLog, time_s: number): number | undefined =>
+  log.startsAt === undefined ? undefined : log.startsAt + time_s;
 
 /** Starts that the logs of a run show; a run whose logs show no speed counts as one start. */
 function startsOf(run: WorkBlock): Start[] {
@@ -44,7 +49,9 @@ function startsOf(run: WorkBlock): Start[] {
       const begin_s = table.time_s[turning.firstRow];
       const begin = clock(log, begin_s) ?? begin_s;
       starts.push({
-        rows: rows + table.sources[turning.firstRow], line: table.lines[turning.firstRow], when: ` ${whenText(log, begin_s)}`,
+        rows: rows + table.sources[turning.firstRow],
+        line: table.lines[turning.firstRow],
+        when: ` ${whenText(log, begin_s)}`,
         stood_s: stopped === undefined ? undefined : begin - stopped,
       });
       const end_s = table.time_s[Math.min(turning.endRow, table.time_s.length - 1)];
@@ -52,7 +59,10 @@ function startsOf(run: WorkBlock): Start[] {
     }
     rows += log.time_s.length;
   }
-  if (starts.length === 0 && (run.logs.some((log) => log.time_s.length > 0 && speedColumn(log) < 0) || run.logFiles.length > 0)) {
+  if (
+    starts.length === 0 &&
+    (run.logs.some((log) => log.time_s.length > 0 && speedColumn(log) < 0) || run.logFiles.length > 0)
+  ) {
     starts.push({ rows: 0, line: 0, when: "", stood_s: undefined });
   }
   return starts;
@@ -132,15 +142,35 @@ run R1 2026-04-11 job J1 by ATH second RPE
       }
       if (stood_s !== undefined && stood_s < after_s) continue;
       const earlier = startsOf(run)[index - 1]?.rows ?? -1;
-      if (run.checks.some((check) => serves(check) && check.afterRows <= start.rows && check.afterRows > earlier)) continue;
-      if (index === 0 && heads.slice(previous + 1, own).some((head) => head.date === run.date && ask.workBlock(head.ref)?.checks.some(serves))) continue;
+      if (run.checks.some((check) => serves(check) && check.afterRows <= start.rows && check.afterRows > earlier))
+        continue;
+      if (
+        index === 0 &&
+        heads
+          .slice(previous + 1, own)
+          .some((head) => head.date === run.date && ask.workBlock(head.ref)?.checks.some(serves))
+      )
+        continue;
       if (isConceded(ask, run.job, run.ref, "hydraulic-lock", "")) continue;
       report(
         { at: start.line },
-        { start: start.when, stood: stood_s === undefined ? "" : ` after ${formatDuration(Math.round(stood_s))} standing`, low, after: formatDuration(after_s) },
+        {
+          start: start.when,
+          stood: stood_s === undefined ? "" : ` after ${formatDuration(Math.round(stood_s))} standing`,
+          low,
+          after: formatDuration(after_s),
+        },
         {
           place: "hydraulic-lock",
-          related: type ? [{ ref: type.ref, spot: { at: type.layout?.at ?? 0 }, says: `below the horizontal, lowest first: ${low.join(", ")}` }] : [],
+          related: type
+            ? [
+                {
+                  ref: type.ref,
+                  spot: { at: type.layout?.at ?? 0 },
+                  says: `below the horizontal, lowest first: ${low.join(", ")}`,
+                },
+              ]
+            : [],
         },
       );
     }

@@ -15,7 +15,8 @@ export default rule({
   page: {
     what: "The engine ran, and no `check ignition-off ok` stands after the run, in the run itself or in an entry before the next run.",
     why: "A magneto whose earth lead is broken stays live with the switch off: whoever turns the propeller afterwards may be hit.",
-    remedy: "Before shutting down, at idle, switch off for a moment and see that the engine dies; record it as `check ignition-off ok`. Until it is proved, treat the propeller as live. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Before shutting down, at idle, switch off for a moment and see that the engine dies; record it as `check ignition-off ok`. Until it is proved, treat the propeller as live. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `run R1 2026-04-11 job J1 by ATH second RPE

@@ -14,7 +14,8 @@ export default rule({
   page: {
     what: "This is the job's first run after the engine was built up, and no `check pre-oiled ok` stands before it.",
     why: "Bearings that were assembled days ago have only the assembly oil left, and the pump takes long seconds to fill the galleries.",
-    remedy: "Pre-oil before the first start until oil shows at the last bearing and pressure stands on the gauge, ignition off and plugs out, by the maker's data; record it as a check. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Pre-oil before the first start until oil shows at the last bearing and pressure stands on the gauge, ignition off and plugs out, by the maker's data; record it as a check. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `job J1 engine C9-0412
@@ -56,7 +57,10 @@ run R1 2026-04-11 job J1 by ATH second RPE
     if (!built || run.unread.includes("check")) return;
     const oiled = ask
       .facts(run.job, "checks")
-      .some(({ block, fact }) => NAMES.has(fact.name) && fact.ok && (block.ref === run.ref ? fact.afterRows === 0 : before(block.ref)));
+      .some(
+        ({ block, fact }) =>
+          NAMES.has(fact.name) && fact.ok && (block.ref === run.ref ? fact.afterRows === 0 : before(block.ref)),
+      );
     if (oiled) return;
     report(
       { at: 0, role: "name" },
@@ -66,5 +70,11 @@ run R1 2026-04-11 job J1 by ATH second RPE
   },
   say: (d: Data) =>
     `First run after the build (${d.build}), and no check pre-oiled stands before it. Bearings are dry until the pump has filled the galleries: pre-oil, ignition off and plugs out, and record the check.`,
-  repair: () => [{ title: "Lay out the check, for whoever did it to complete", grade: "review", edits: [{ kind: "insert-after", at: 0, text: "check pre-oiled ok \"\"" }] }],
+  repair: () => [
+    {
+      title: "Lay out the check, for whoever did it to complete",
+      grade: "review",
+      edits: [{ kind: "insert-after", at: 0, text: 'check pre-oiled ok ""' }],
+    },
+  ],
 });

@@ -14,7 +14,8 @@ export default rule({
   page: {
     what: "Neither the run, its job nor the job's route names a run-in schedule, so the steps of this run are not checked.",
     why: "A run that follows no written schedule shows that the engine ran, and not that it was run in.",
-    remedy: "Name the schedule in the job's or the run's header (`run-in NAME`), or in the route as `needs run-in NAME`. A run for another purpose may stay without. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Name the schedule in the job's or the run's header (`run-in NAME`), or in the route as `needs run-in NAME`. A run for another purpose may stay without. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `engine C9-0412 Curlew-9

@@ -103,9 +103,21 @@ run R1 2026-04-11 job J1 by ATH second RPE
                 bound: line.bounds.text,
                 within: `${line.within.text} ${line.within.unit.spelling}`,
                 schedule: schedule.name,
-                reached: reached < 0 ? "it was never reached in this run" : `it was reached ${whenText(log, table.time_s[reached])}`,
+                reached:
+                  reached < 0
+                    ? "it was never reached in this run"
+                    : `it was reached ${whenText(log, table.time_s[reached])}`,
               },
-              { place: heading.place, related: [{ ref: schedule.ref, spot: { at: line.at }, says: `${line.bounds.text} within ${line.within.text} ${line.within.unit.spelling}` }] },
+              {
+                place: heading.place,
+                related: [
+                  {
+                    ref: schedule.ref,
+                    spot: { at: line.at },
+                    says: `${line.bounds.text} within ${line.within.text} ${line.within.unit.spelling}`,
+                  },
+                ],
+              },
             );
           }
         }

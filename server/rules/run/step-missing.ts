@@ -21,7 +21,8 @@ export default rule({
   page: {
     what: "No run of the job shows a step of its run-in schedule: the speed was never in its range after the step before it.",
     why: "A schedule is built up so that each step prepares the next; a step left out is load on parts that have not bedded in.",
-    remedy: "Run the step. A schedule may be spread over several runs of the job. If a run is recorded elsewhere, log it here. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Run the step. A schedule may be spread over several runs of the job. If a run is recorded elsewhere, log it here. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `run-in Curlew-9
@@ -66,17 +67,32 @@ run R1 2026-04-11 job J1 by ATH second RPE
     // Before a release the rest of a schedule may still be run; after it nothing more will come.
     const released = ask.work(run.job).some((head) => head.kind === "release");
     for (const [index, step] of state.steps.entries()) {
-      if (step.verdict !== "missed" || state.lastRun !== run.ref || isConceded(ask, run.job, run.ref, "step", step.name)) continue;
+      if (
+        step.verdict !== "missed" ||
+        state.lastRun !== run.ref ||
+        isConceded(ask, run.job, run.ref, "step", step.name)
+      )
+        continue;
       report(
         { at: 0, role: "name" },
         {
-          step: step.name, schedule: state.schedule, range: step.range, wanted_s: step.wanted_s, counted_s: step.counted_s,
+          step: step.name,
+          schedule: state.schedule,
+          range: step.range,
+          wanted_s: step.wanted_s,
+          counted_s: step.counted_s,
           before: state.steps[index - 1]?.name ?? "",
         },
         {
           severity: released ? "error" : "warning",
           place: `step[${step.name}]`,
-          related: [{ ref: state.scheduleRef, spot: { at: step.at }, says: `step ${step.name}: ${formatDuration(step.wanted_s)} at ${step.range}` }],
+          related: [
+            {
+              ref: state.scheduleRef,
+              spot: { at: step.at },
+              says: `step ${step.name}: ${formatDuration(step.wanted_s)} at ${step.range}`,
+            },
+          ],
         },
       );
     }

@@ -24,7 +24,8 @@ export default rule({
   page: {
     what: "While a step of the run-in schedule ran, a channel stood outside the bound that the step sets for it.",
     why: "Bounds inside a step are tighter than the engine's limits, because parts that have not bedded in make more heat than they can shed.",
-    remedy: "Find the cause, put it right and run the step again; a later run that keeps the bound, after work on the engine, clears the finding. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Find the cause, put it right and run the step again; a later run that keeps the bound, after work on the engine, clears the finding. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `run-in Curlew-9
@@ -70,9 +71,15 @@ run R1 2026-04-11 job J1 by ATH second RPE
         if (breach.ref !== run.ref) continue;
         const bracket = breach.place.indexOf("[");
         const feature = bracket < 0 ? breach.place : breach.place.slice(0, bracket);
-        if (isConceded(ask, run.job, run.ref, feature, bracket < 0 ? "" : breach.place.slice(bracket + 1, -1))) continue;
+        if (isConceded(ask, run.job, run.ref, feature, bracket < 0 ? "" : breach.place.slice(bracket + 1, -1)))
+          continue;
         // The steps are matched over all runs of the job, so a step that was done again elsewhere is no longer this run's.
-        if (clearedLater(ask, run, (later) => (later.logs.length > 0 ? !step.breaches.some((one) => one.ref === later.ref) : undefined))) continue;
+        if (
+          clearedLater(ask, run, (later) =>
+            later.logs.length > 0 ? !step.breaches.some((one) => one.ref === later.ref) : undefined,
+          )
+        )
+          continue;
         report(
           { at: breach.at, cell: breach.cell },
           {
@@ -85,7 +92,10 @@ run R1 2026-04-11 job J1 by ATH second RPE
             side: breach.bound === "max" ? "over" : "under",
             samples: breach.samples,
           },
-          { place: breach.place, related: [{ ref: state.scheduleRef, spot: { at: step.at }, says: `step ${step.name}` }] },
+          {
+            place: breach.place,
+            related: [{ ref: state.scheduleRef, spot: { at: step.at }, says: `step ${step.name}` }],
+          },
         );
       }
     }

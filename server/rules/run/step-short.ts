@@ -21,7 +21,8 @@ export default rule({
   page: {
     what: "A step of the run-in schedule was run at its speed, but for less than its time. All runs of the job count together, in order.",
     why: "Rings and barrels bed in by time at load; a step cut short is a step not done.",
-    remedy: "Run the step again for its whole time; a later run in the same job that does it clears the finding. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
+    remedy:
+      "Run the step again for its whole time; a later run in the same job that does it clears the finding. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
         text: `run-in Curlew-9
@@ -68,17 +69,28 @@ run R1 2026-04-11 job J1 by ATH second RPE
     // Before a release the rest of a schedule may still be run; after it nothing more will come.
     const released = ask.work(run.job).some((head) => head.kind === "release");
     for (const [index, step] of state.steps.entries()) {
-      if (step.verdict !== "short" || step.ref !== run.ref || isConceded(ask, run.job, run.ref, "step", step.name)) continue;
+      if (step.verdict !== "short" || step.ref !== run.ref || isConceded(ask, run.job, run.ref, "step", step.name))
+        continue;
       report(
         { at: step.startLine },
         {
-          step: step.name, schedule: state.schedule, range: step.range, wanted_s: step.wanted_s, counted_s: step.counted_s,
+          step: step.name,
+          schedule: state.schedule,
+          range: step.range,
+          wanted_s: step.wanted_s,
+          counted_s: step.counted_s,
           before: state.steps[index - 1]?.name ?? "",
         },
         {
           severity: released ? "error" : "warning",
           place: `step[${step.name}]`,
-          related: [{ ref: state.scheduleRef, spot: { at: step.at }, says: `step ${step.name}: ${formatDuration(step.wanted_s)} at ${step.range}` }],
+          related: [
+            {
+              ref: state.scheduleRef,
+              spot: { at: step.at },
+              says: `step ${step.name}: ${formatDuration(step.wanted_s)} at ${step.range}`,
+            },
+          ],
         },
       );
     }

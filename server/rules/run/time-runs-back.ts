@@ -17,7 +17,8 @@ export default rule({
   page: {
     what: "The time of a row lies before the time of the row above it. Such rows are left out of everything that is worked out from the log.",
     why: "A log whose time runs back shows neither how long anything lasted nor how fast anything changed.",
-    remedy: "Correct the time. A log that crosses midnight has a `date` line above the first row of the new day, or counts elapsed time.",
+    remedy:
+      "Correct the time. A log that crosses midnight has a `date` line above the first row of the new day, or counts elapsed time.",
     faulty: [
       {
         text: `run R1 2026-04-11 job J1 by ATH second RPE
@@ -58,7 +59,15 @@ export default rule({
         }
       }
       if (first < 0) continue;
-      report({ at: log.rows[first], role: "label" }, { when: whenText(log, first_s), before: whenText(log, before_s), more: rows - 1, byClock: log.startsAt !== undefined });
+      report(
+        { at: log.rows[first], role: "label" },
+        {
+          when: whenText(log, first_s),
+          before: whenText(log, before_s),
+          more: rows - 1,
+          byClock: log.startsAt !== undefined,
+        },
+      );
     }
   },
   say: (d: Data) =>
