@@ -16,6 +16,9 @@ interface Found {
   readonly line: string;
 }
 
+/** `an inspector`, `a fitter`. */
+const oneOf = (role: string): string => `${/^[aeiou]/u.test(role) ? "an" : "a"} ${role}`;
+
 const SHOP = onRoute("inspect needs sign fitter; sign inspector independent", "build after inspect needs sign fitter");
 const ENTRY = 'entry E1 2026-02-19 inspect "Barrels" job J26-014\n  sign fitter ATH 2026-02-19\n';
 
@@ -59,10 +62,10 @@ export default rule<(typeof WORK)[number], Found>({
     }
   },
   say({ block, step, roles, independent, passed }) {
-    const who = `${roles.join(" or ")}${independent ? " (independent)" : ""}`;
+    const who = `${oneOf(roles.join(" or "))}${independent ? " (independent)" : ""}`;
     return passed === ""
-      ? `${block} is still to be signed by a ${who}, as step ${step} asks.`
-      : `${block} is not signed by a ${who}, as step ${step} asks, and the job went on with ${passed.slice(passed.lastIndexOf("/") + 1)}. Nobody answers for it: have it looked at and signed.`;
+      ? `${block} is still to be signed by ${who}, as step ${step} asks.`
+      : `${block} is not signed by ${who}, as step ${step} asks, and the job went on with ${passed.slice(passed.lastIndexOf("/") + 1)}. Nobody answers for it: have it looked at and signed.`;
   },
   repair({ line }) {
     return line === "" ? [] : [{ title: `Add the line "${line}" for signature`, grade: "review", edits: [{ kind: "append", text: line }] }];
