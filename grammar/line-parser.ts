@@ -8,7 +8,8 @@
  * Each leading word has a small parser of its own, built when a shape of it is first met, so that a command that checks a few files
  * does not pay for the whole grammar.
  */
-import { createToken, EmbeddedActionsParser, type IToken, Lexer, type ParserMethod, type TokenType } from "chevrotain";
+import * as chevrotain from "chevrotain";
+import type { IToken, ParserMethod, TokenType } from "chevrotain";
 import { type CaptureType, COMPOSITES, type CompositeType, type Form, formOf, isComposite } from "./form.ts";
 import { ACCEPTS, FIRST_KEYWORD, KEYWORDS, keywordType, MARKS, type Scanned, scan, scanned, T, typeName } from "./tokens.ts";
 import { ROW_FORM, WORDS, type WordRow } from "./words.ts";
@@ -62,7 +63,7 @@ const categoryTypes = new Map<string, TokenType>();
 function category(name: string): TokenType {
   let found = categoryTypes.get(name);
   if (!found) {
-    found = createToken({ name: `any-${name}`, pattern: Lexer.NA });
+    found = chevrotain.createToken({ name: `any-${name}`, pattern: chevrotain.Lexer.NA });
     categoryTypes.set(name, found);
   }
   return found;
@@ -72,7 +73,7 @@ function tokenTypeOf(type: number): TokenType {
   let found = tokenTypes.get(type);
   if (!found) {
     const categories = Object.entries(ACCEPTS).flatMap(([name, accepted]) => (accepted.includes(type) ? [category(name)] : []));
-    found = createToken({ name: type >= FIRST_KEYWORD ? `keyword-${typeName(type)}` : typeName(type), pattern: Lexer.NA, categories });
+    found = chevrotain.createToken({ name: type >= FIRST_KEYWORD ? `keyword-${typeName(type)}` : typeName(type), pattern: chevrotain.Lexer.NA, categories });
     tokenTypes.set(type, found);
   }
   return found;
@@ -115,83 +116,102 @@ function vocabularyOf(form: Form, into: Set<TokenType>): Set<TokenType> {
   return into;
 }
 
-/** One leading word's grammar. The index of each form node serves as chevrotain's occurrence index, so recording and parsing agree. */
-class LineGrammar extends EmbeddedActionsParser {
-  fields: Field[] = [];
-  /** How many tokens the line has; the input that chevrotain keeps is padded at its end. */
-  count = 0;
+/** What the rest of this file knows of a grammar. */
+interface LineReader {
+  fields: Field[];
+  count: number;
+  input: IToken[];
+  readonly errors: readonly { readonly token: IToken }[];
   readonly line: ParserMethod<[], void>;
-  readonly #composites = new Map<CompositeType, ParserMethod<[], void>>();
+}
 
-  constructor(lead: TokenType | undefined, form: Form, validate: boolean) {
-    const vocabulary = vocabularyOf(form, new Set());
-    if (lead) vocabulary.add(lead);
-    super([...vocabulary], { maxLookahead: 2, recoveryEnabled: false, skipValidations: !validate });
-    for (const type of compositesOf(form)) {
-      this.#composites.set(type, this.RULE(type, () => this.#walk(formOf(COMPOSITES[type]), false)));
-    }
-    this.line = this.RULE("line", () => {
-      if (lead) this.consume(0, lead);
-      this.#walk(form, true);
-    });
-    this.performSelfAnalysis();
-  }
+type LineGrammarClass = new (lead: TokenType | undefined, form: Form, validate: boolean) => LineReader;
 
-  /** The position of the token that comes next: tokens carry it as their offset. */
-  #here(): number {
-    const next = this.LA(1);
-    return next.tokenType.name === "EOF" ? this.count : next.startOffset;
-  }
+let lineGrammar: LineGrammarClass | undefined;
 
-  #walk(form: Form, keep: boolean): void {
-    switch (form.kind) {
-      case "keyword":
-        this.consume(form.index, tokenTypeOf(formTokenType(form.word)));
-        break;
-      case "choice": {
-        const taken = this.or(form.index, form.words.map((word) => ({ ALT: () => this.consume(form.index, tokenTypeOf(formTokenType(word))) }))) as IToken;
-        this.#keep(keep, form.role, "choice", taken.startOffset, taken.startOffset + 1);
-        break;
+/** One leading word's grammar. The index of each form node serves as chevrotain's occurrence index, so recording and parsing agree.
+ *
+ * The class is made when the first grammar is asked for, so that a program which never meets an unusual line never loads chevrotain.
+ */
+function lineGrammarClass(): LineGrammarClass {
+  lineGrammar ??= class LineGrammar extends chevrotain.EmbeddedActionsParser {
+    fields: Field[] = [];
+    /** How many tokens the line has; the input that chevrotain keeps is padded at its end. */
+    count = 0;
+    readonly line: ParserMethod<[], void>;
+    readonly #composites = new Map<CompositeType, ParserMethod<[], void>>();
+
+    constructor(lead: TokenType | undefined, form: Form, validate: boolean) {
+      const vocabulary = vocabularyOf(form, new Set());
+      if (lead) vocabulary.add(lead);
+      super([...vocabulary], { maxLookahead: 2, recoveryEnabled: false, skipValidations: !validate });
+      for (const type of compositesOf(form)) {
+        this.#composites.set(type, this.RULE(type, () => this.#walk(formOf(COMPOSITES[type]), false)));
       }
-      case "capture": {
-        if (isComposite(form.type)) {
-          const from = this.#here();
-          const rule = this.#composites.get(form.type);
-          if (rule) this.subrule(form.index, rule);
-          this.#keep(keep, form.role, form.type, from, this.#here());
-        } else {
-          const taken = this.consume(form.index, category(form.type));
-          this.#keep(keep, form.role, form.type, taken.startOffset, taken.startOffset + 1);
+      this.line = this.RULE("line", () => {
+        if (lead) this.consume(0, lead);
+        this.#walk(form, true);
+      });
+      this.performSelfAnalysis();
+    }
+
+    /** The position of the token that comes next: tokens carry it as their offset. */
+    #here(): number {
+      const next = this.LA(1);
+      return next.tokenType.name === "EOF" ? this.count : next.startOffset;
+    }
+
+    #walk(form: Form, keep: boolean): void {
+      switch (form.kind) {
+        case "keyword":
+          this.consume(form.index, tokenTypeOf(formTokenType(form.word)));
+          break;
+        case "choice": {
+          const taken = this.or(form.index, form.words.map((word) => ({ ALT: () => this.consume(form.index, tokenTypeOf(formTokenType(word))) }))) as IToken;
+          this.#keep(keep, form.role, "choice", taken.startOffset, taken.startOffset + 1);
+          break;
         }
-        break;
-      }
-      case "sequence":
-        for (const part of form.parts) this.#walk(part, keep);
-        break;
-      case "option":
-        this.option(form.index, () => this.#walk(form.body, keep));
-        break;
-      case "either":
-        this.or(form.index, form.arms.map((arm) => ({ ALT: () => this.#walk(arm, keep) })));
-        break;
-      case "repeat":
-        if (form.atLeastOne) this.atLeastOne(form.index, () => this.#walk(form.body, keep));
-        else this.many(form.index, () => this.#walk(form.body, keep));
-        break;
-      case "set": {
-        const arms = (): void => {
+        case "capture": {
+          if (isComposite(form.type)) {
+            const from = this.#here();
+            const rule = this.#composites.get(form.type);
+            if (rule) this.subrule(form.index, rule);
+            this.#keep(keep, form.role, form.type, from, this.#here());
+          } else {
+            const taken = this.consume(form.index, category(form.type));
+            this.#keep(keep, form.role, form.type, taken.startOffset, taken.startOffset + 1);
+          }
+          break;
+        }
+        case "sequence":
+          for (const part of form.parts) this.#walk(part, keep);
+          break;
+        case "option":
+          this.option(form.index, () => this.#walk(form.body, keep));
+          break;
+        case "either":
           this.or(form.index, form.arms.map((arm) => ({ ALT: () => this.#walk(arm, keep) })));
-        };
-        if (form.atLeastOne) this.atLeastOne(form.index, arms);
-        else this.many(form.index, arms);
-        break;
+          break;
+        case "repeat":
+          if (form.atLeastOne) this.atLeastOne(form.index, () => this.#walk(form.body, keep));
+          else this.many(form.index, () => this.#walk(form.body, keep));
+          break;
+        case "set": {
+          const arms = (): void => {
+            this.or(form.index, form.arms.map((arm) => ({ ALT: () => this.#walk(arm, keep) })));
+          };
+          if (form.atLeastOne) this.atLeastOne(form.index, arms);
+          else this.many(form.index, arms);
+          break;
+        }
       }
     }
-  }
 
-  #keep(keep: boolean, role: string, type: CaptureType | "choice", from: number, to: number): void {
-    if (keep && !this.RECORDING_PHASE) this.fields.push({ role, type, from, to });
-  }
+    #keep(keep: boolean, role: string, type: CaptureType | "choice", from: number, to: number): void {
+      if (keep && !this.RECORDING_PHASE) this.fields.push({ role, type, from, to });
+    }
+  };
+  return lineGrammar;
 }
 
 function compositesOf(form: Form, into: Set<CompositeType> = new Set()): Set<CompositeType> {
@@ -222,7 +242,7 @@ function repeatableRoles(form: Form, under = false, into: Set<string> = new Set(
 }
 
 interface Grammar {
-  readonly parser: LineGrammar;
+  readonly parser: LineReader;
   readonly repeatable: ReadonlySet<string>;
 }
 
@@ -235,7 +255,7 @@ export function grammarFor(lead: string | undefined, source: string, validate = 
   if (!found) {
     const form = formOf(source);
     const type = lead === undefined ? undefined : tokenTypeOf(keywordType(lead) ?? 0);
-    found = { parser: new LineGrammar(type, form, validate), repeatable: repeatableRoles(form) };
+    found = { parser: new (lineGrammarClass())(type, form, validate), repeatable: repeatableRoles(form) };
     grammars.set(key, found);
   }
   return found;

@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 /** The command `gudgeon`. Each command is a file of its own, loaded only when it is asked for. */
+import { keepCompiledCode } from "../host/compiled-code.ts";
 import process from "node:process";
 import type { Command } from "./arguments.ts";
 import { plain, Refusal, style, write } from "./terminal.ts";
@@ -45,6 +46,8 @@ async function main(args: readonly string[]): Promise<number> {
   }
   return command.run(rest);
 }
+
+keepCompiledCode();
 
 // A reader that goes away (`| head`) ends the command quietly.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {

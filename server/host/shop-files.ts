@@ -1,26 +1,27 @@
 /** A shop's folder on disk: its records as text, and what is known of the files that they name. Never follows a path out of the folder. */
-import { createHash } from "node:crypto";
 import { createReadStream, lstatSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { isAbsolute, join, relative, resolve, sep } from "node:path";
 import type { FileState } from "../workspace/ports.ts";
+import { mayHoldRecords, RECORD_ENDING } from "../workspace/record-paths.ts";
 
-export const RECORD_ENDING = ".gudgeon";
+export { RECORD_ENDING };
 
-/** Folders in which nobody keeps records. */
-const SKIPPED = new Set(["node_modules", "dist"]);
 /** Deeper than any shop's folders, so that a loop of links ends. */
 const DEEPEST = 32;
 
-/** Paths of all record files below a folder, relative to it, with forward slashes, in order. Links to folders are not followed. */
-export function recordFiles(root: string): string[] {
+/**
+ * Paths of all record files below a folder, relative to it, with forward slashes, in order. Links to folders are not followed.
+ * @param deepest 0 for the folder's own files only
+ */
+export function recordFiles(root: string, deepest = DEEPEST): string[] {
   const found: string[] = [];
   const walk = (folder: string, depth: number): void => {
-    if (depth > DEEPEST) return;
+    if (depth > deepest) return;
     for (const entry of readdirSync(join(root, folder), { withFileTypes: true })) {
       if (entry.name.startsWith(".")) continue;
       const path = folder === "" ? entry.name : `${folder}/${entry.name}`;
       if (entry.isDirectory()) {
-        if (!SKIPPED.has(entry.name)) walk(path, depth + 1);
+        if (mayHoldRecords(entry.name)) walk(path, depth + 1);
       } else if (entry.name.endsWith(RECORD_ENDING) && (entry.isFile() || entry.isSymbolicLink())) found.push(path);
     }
   };
@@ -68,7 +69,9 @@ export async function fileState(root: string, path: string): Promise<FileState> 
   }
 }
 
-function hashFile(path: string): Promise<string> {
+async function hashFile(path: string): Promise<string> {
+  // Loaded only where something is hashed: it would cost every other start a few milliseconds.
+  const { createHash } = await import("node:crypto");
   return new Promise((done, failed) => {
     const hash = createHash("sha256");
     createReadStream(path)
