@@ -58,7 +58,7 @@ export default rule<"entry", Found>({
       const order = ask.work(scope).findIndex((head) => head.ref === block.ref);
       const passed = passedBy(steps, stepOfBlock(steps, block.ref)?.name ?? block.step, order);
       report(
-        { at: fit.at, role: "place" },
+        { at: fit.at, role: "at" },
         { part: fit.part, place: place.text, places: open, passed: passed.slice(passed.lastIndexOf("/") + 1), source: `${limits.type} revision ${limits.revision}` },
         { place: place.text, severity: passed === "" ? "hint" : "error", related: first ? [first] : [] },
       );

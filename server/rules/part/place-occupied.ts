@@ -37,7 +37,7 @@ export default rule<"engine" | "entry", Found>({
       if (!fit) continue;
       const { part, serial, ref, at, date } = conflict.sitting;
       report(
-        { at: fit.at, role: "place" },
+        { at: fit.at, role: "at" },
         {
           part: fit.part, serial: fit.serial, place: conflict.place, sitting: `${part} serial ${serial}`, since: date === undefined ? "" : formatDate(date),
           removal: block.kind === "entry" && block.signs.length === 0 ? `remove part "${part}" serial "${serial}" at ${conflict.place}` : "",
