@@ -117,6 +117,8 @@ export interface Ask {
   work(scope: string): readonly WorkHead[];
   /** A whole block of work by `J26-014/E3`. Prefer `work` and `facts`: this one changes with each line of the block. */
   workBlock(ref: string): WorkBlock | undefined;
+  /** The file in which a block of work stands, so that two files can be told apart; "" where there is no such block. */
+  fileOf(block: Pick<WorkHead, "kind" | "ref">): string;
   /** One kind of line across a job, in order. */
   facts<K extends WorkMember>(scope: string, member: K): readonly Placed<FactOf<K>>[];
   /** Readings of one feature across a job, in order. */

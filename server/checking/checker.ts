@@ -8,7 +8,7 @@ import { emptyBlock } from "../facts/draft.ts";
 import { same } from "../facts/same.ts";
 import type { Block, Severity } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
-import type { AnyRule, Rule } from "../rules/rule.ts";
+import type { AnyRule, Report, Rule } from "../rules/rule.ts";
 import { RULES } from "../rules/index.ts";
 import { acceptanceHolds } from "../totals/authority.ts";
 import type { BlockEntry, Change, ShopDocument, Workspace } from "../workspace/workspace.ts";
@@ -45,21 +45,30 @@ export interface CheckerOptions {
 }
 
 const NO_FINDINGS: readonly Finding[] = [];
+const NO_DEPS: readonly Dep[] = [];
+
+/** A rule on a kind of block, with the bits of the members that it looks at. */
+interface Listed {
+  readonly rule: LooseRule;
+  readonly low: number;
+  readonly high: number;
+}
 
 interface RuleTable {
-  readonly first: ReadonlyMap<Block["kind"], readonly LooseRule[]>;
-  readonly second: ReadonlyMap<Block["kind"], readonly LooseRule[]>;
+  readonly first: ReadonlyMap<Block["kind"], readonly Listed[]>;
+  readonly second: ReadonlyMap<Block["kind"], readonly Listed[]>;
 }
 
 function tableOf(rules: readonly AnyRule[]): RuleTable {
-  const first = new Map<Block["kind"], LooseRule[]>();
-  const second = new Map<Block["kind"], LooseRule[]>();
+  const first = new Map<Block["kind"], Listed[]>();
+  const second = new Map<Block["kind"], Listed[]>();
   for (const one of rules as unknown as readonly LooseRule[]) {
     for (const kind of one.on) {
       const table = one.second ? second : first;
       const list = table.get(kind);
-      if (list) list.push(one);
-      else table.set(kind, [one]);
+      const listed = { rule: one, ...readBits(one, kind) };
+      if (list) list.push(listed);
+      else table.set(kind, [listed]);
     }
   }
   return { first, second };
@@ -206,7 +215,7 @@ export class Checker {
     else if (state.own !== "all") {
       state.own ??= new Set();
       for (const table of [this.#rules.first, this.#rules.second]) {
-        for (const one of table.get(entry.facts.kind) ?? []) {
+        for (const { rule: one } of table.get(entry.facts.kind) ?? []) {
           if (one.reads === undefined || one.reads.some((member) => changed.has(member))) state.own.add(one);
         }
       }
@@ -280,63 +289,85 @@ export class Checker {
     if (!state) return;
     const rules = table.get(entry.facts.kind);
     if (!rules) return;
-    const { own } = state;
-    for (const one of rules) {
-      const node = state.nodes.get(one);
+    const { own, nodes } = state;
+    const fresh = own === "all" && nodes.size === 0;
+    const [low, high] = filledMembers(entry.facts);
+    for (const { rule: one, low: readsLow, high: readsHigh } of rules) {
+      // Nothing of what the rule looks at stands in the block: there is nothing to call it for.
+      const empty = (readsLow | readsHigh) !== 0 && (readsLow & low) === 0 && (readsHigh & high) === 0;
+      if (fresh) {
+        if (!empty) this.#runRule(entry, state, one, undefined);
+        continue;
+      }
+      const node = nodes.get(one);
       let needed = own === "all" || own?.has(one) === true;
       if (!needed && node?.suspect) needed = this.#questions.changedSince(node.deps, node.ranAt);
-      if (needed) this.#runRule(entry, state, one, node);
-      else if (node) node.suspect = false;
+      if (!needed) {
+        if (node) node.suspect = false;
+      } else if (!empty) this.#runRule(entry, state, one, node);
+      else if (node) {
+        nodes.delete(one);
+        this.#questions.tie(node, node.deps, []);
+        if (node.findings.length > 0) this.#findingsChanged(entry, state, one);
+      }
     }
   }
 
+  #findingsChanged(entry: BlockEntry, state: EntryState, one: LooseRule): void {
+    this.#changedPaths.add(entry.document.path);
+    if (!one.second) this.#jobsToJudge.add(state.job);
+  }
+
+  // What the rule that runs now reports; one function for all calls, since a rule is called for each block.
+  #found: Finding[] | undefined;
+  #reporting: { readonly rule: LooseRule; readonly ref: string; readonly job: string } | undefined;
+  readonly #report: Report<unknown> = (spot, data, extras) => {
+    const now = this.#reporting;
+    if (!now) throw new Error("a rule reported after it had ended");
+    this.#found ??= [];
+    this.#found.push({
+      code: now.rule.id, rule: now.rule as unknown as AnyRule, severity: extras?.severity ?? now.rule.severity, ref: now.ref, job: now.job, spot, message: now.rule.say(data),
+      data, related: extras?.related ?? [], place: extras?.place ?? "", tag: extras?.tag,
+    });
+  };
+
   #runRule(entry: BlockEntry, state: EntryState, one: LooseRule, node: CheckNode | undefined): void {
     const before = node?.findings ?? NO_FINDINGS;
-    let findings: Finding[] | undefined;
-    const deps: Dep[] = [];
     const facts = entry.facts;
-    if (!hasNothingToRead(one, facts)) {
-      this.work.ruleCalls++;
-      try {
-        this.#questions.record(deps, () =>
-          one.check(facts as never, this.#questions, (spot, data, extras) => {
-            findings ??= [];
-            findings.push({
-              code: one.id, rule: one as unknown as AnyRule, severity: extras?.severity ?? one.severity, ref: facts.ref, job: state.job, spot, message: one.say(data), data,
-              related: extras?.related ?? [], place: extras?.place ?? "", tag: extras?.tag,
-            });
-          }),
-        );
-      } catch (error) {
-        const message = error instanceof Error ? `${error.message}` : String(error);
-        if (!this.#failures.has(one.id)) this.#failures.set(one.id, error instanceof Error ? (error.stack ?? message) : message);
-        findings = [
-          {
-            code: "internal/rule-failed", rule: undefined, severity: "warning", ref: facts.ref, job: state.job, spot: { at: 0 }, data: undefined, related: [], place: "", tag: undefined,
-            message: `The rule ${one.id} could not judge this block (${message}). All other rules did; please report this with the block.`,
-          },
-        ];
-      }
+    const deps: Dep[] = [];
+    this.work.ruleCalls++;
+    this.#found = undefined;
+    this.#reporting = { rule: one, ref: facts.ref, job: state.job };
+    const outer = this.#questions.begin(deps);
+    try {
+      one.check(facts as never, this.#questions, this.#report);
+    } catch (error) {
+      const message = error instanceof Error ? error.message : String(error);
+      if (!this.#failures.has(one.id)) this.#failures.set(one.id, error instanceof Error ? (error.stack ?? message) : message);
+      this.#found = [
+        {
+          code: "internal/rule-failed", rule: undefined, severity: "warning", ref: facts.ref, job: state.job, spot: { at: 0 }, data: undefined, related: [], place: "", tag: undefined,
+          message: `The rule ${one.id} could not judge this block (${message}). All other rules did; please report this with the block.`,
+        },
+      ];
+    } finally {
+      this.#questions.end(outer);
+      this.#reporting = undefined;
     }
-    const after = findings ?? NO_FINDINGS;
-    if (this.#recording || after.length > 0) {
-      if (node) {
-        this.#questions.tie(node, node.deps, deps);
-        node.deps = deps;
-        node.findings = after;
-        node.ranAt = this.#index.revision;
-        node.suspect = false;
-        if (deps.length === 0 && after.length === 0) state.nodes.delete(one);
-      } else if (deps.length > 0 || after.length > 0) {
-        const made: CheckNode = { entry, rule: one, deps, findings: after, ranAt: this.#index.revision, suspect: false };
-        this.#questions.tie(made, [], deps);
-        state.nodes.set(one, made);
-      }
+    const after: readonly Finding[] = this.#found ?? NO_FINDINGS;
+    if (node) {
+      this.#questions.tie(node, node.deps, deps);
+      node.deps = deps;
+      node.findings = after;
+      node.ranAt = this.#index.revision;
+      node.suspect = false;
+      if (deps.length === 0 && after.length === 0) state.nodes.delete(one);
+    } else if (deps.length > 0 || after.length > 0) {
+      const made: CheckNode = { entry, rule: one, deps, findings: after, ranAt: this.#index.revision, suspect: false };
+      this.#questions.tie(made, NO_DEPS, deps);
+      state.nodes.set(one, made);
     }
-    if ((before.length > 0 || after.length > 0) && !same(before, after)) {
-      this.#changedPaths.add(entry.document.path);
-      if (!one.second) this.#jobsToJudge.add(state.job);
-    }
+    if ((before.length > 0 || after.length > 0) && !same(before, after)) this.#findingsChanged(entry, state, one);
   }
 
   // ---- judging: the shop's severities, acceptances ------------------------------------------------------------------------------------
@@ -464,13 +495,51 @@ function subtract(from: readonly string[], what: readonly string[]): string[] {
   });
 }
 
-function hasNothingToRead(one: LooseRule, facts: Block): boolean {
-  if (one.reads === undefined) return false;
-  for (const member of one.reads) {
-    const value = (facts as unknown as Record<string, unknown>)[member];
-    if (Array.isArray(value) ? value.length > 0 : value !== undefined && value !== "" && value !== -1) return false;
+/** The members of each kind of block, in the order of the bits that stand for them. */
+const memberKeys = new Map<Block["kind"], readonly string[]>();
+
+function keysOf(kind: Block["kind"]): readonly string[] {
+  let keys = memberKeys.get(kind);
+  if (!keys) {
+    keys = Object.keys(emptyBlock(kind));
+    memberKeys.set(kind, keys);
   }
-  return true;
+  return keys;
+}
+
+/** Bits per number: bitwise operations are exact to 32, and the sign is kept out of it. */
+const BITS = 31;
+
+function isFilled(value: unknown): boolean {
+  return Array.isArray(value) ? value.length > 0 : value !== undefined && value !== "" && value !== -1;
+}
+
+/** Which members of a block hold something, as bits in the order of `keysOf`. */
+function filledMembers(facts: Block): [low: number, high: number] {
+  const keys = keysOf(facts.kind);
+  const values = facts as unknown as Record<string, unknown>;
+  let low = 0;
+  let high = 0;
+  for (let i = 0; i < keys.length; i++) {
+    if (!isFilled(values[keys[i] as string])) continue;
+    if (i < BITS) low |= 1 << i;
+    else if (i < 2 * BITS) high |= 1 << (i - BITS);
+  }
+  return [low, high];
+}
+
+/** The bits of the members that a rule looks at; none where it looks at the whole block, or at a member past those that have a bit. */
+function readBits(one: LooseRule, kind: Block["kind"]): { low: number; high: number } {
+  const keys = keysOf(kind);
+  let low = 0;
+  let high = 0;
+  for (const member of one.reads ?? []) {
+    const i = keys.indexOf(member);
+    if (i >= 2 * BITS) return { low: 0, high: 0 };
+    if (i >= BITS) high |= 1 << (i - BITS);
+    else if (i >= 0) low |= 1 << i;
+  }
+  return { low, high };
 }
 
 /** Lists of a block that changed, or "all" when something else did: its name, date or job. */
@@ -479,7 +548,7 @@ function changedMembers(before: Block, after: Block): Set<string> | "all" {
   const changed = new Set<string>();
   const old = before as unknown as Record<string, unknown>;
   const next = after as unknown as Record<string, unknown>;
-  for (const member of Object.keys(emptyBlock(after.kind))) {
+  for (const member of keysOf(after.kind)) {
     if (same(old[member], next[member])) continue;
     if (!Array.isArray(next[member]) && member !== "afterSign") return "all";
     changed.add(member);

@@ -22,6 +22,8 @@ export interface Slot {
   /** Revision of the last change. */
   changedAt: number;
   askers: Set<Asker> | undefined;
+  /** The list of questions in which it was noted last, so that a question asked twice is noted once. */
+  notedBy: unknown;
 }
 
 interface Emitted {
@@ -42,7 +44,7 @@ export class FactIndex {
   slot(key: string): Slot {
     let slot = this.#slots.get(key);
     if (!slot) {
-      slot = { key, entries: [], values: [], answer: undefined, changedAt: 0, askers: undefined };
+      slot = { key, entries: [], values: [], answer: undefined, changedAt: 0, askers: undefined, notedBy: undefined };
       this.#slots.set(key, slot);
     }
     return slot;

@@ -25,6 +25,8 @@ export interface TotalNode extends Asker {
   /** Revision at which the value was last known to be right. */
   verifiedAt: number;
   running: boolean;
+  /** The list in which it was noted last, so that a question asked twice is noted once. */
+  notedBy: unknown;
 }
 
 export type Dep = Slot | TotalNode;
@@ -38,7 +40,9 @@ const NOTHING: readonly never[] = [];
 export class Questions implements Ask {
   readonly #index: FactIndex;
   readonly #recording: boolean;
-  readonly #totals = new Map<string, Map<string, TotalNode>>();
+  readonly #totals = new Map<Total<unknown>, Map<string, TotalNode>>();
+  // Slots never go away, so the ones asked for again and again are found by their parts: a joined key would be made and hashed each time.
+  readonly #slotsByParts = new Map<string, Map<string, Map<string, Slot>>>();
   readonly #files = new Map<string, FileState>();
   /** Files asked for that the host has not told of. */
   readonly filesWanted = new Set<string>();
@@ -56,15 +60,15 @@ export class Questions implements Ask {
 
   // ---- recording -------------------------------------------------------------------------------------------------------------
 
-  /** Runs something with its questions recorded in a list of its own. */
-  record<T>(deps: Dep[], run: () => T): T {
+  /** From here on questions are recorded in this list. @returns what `end` wants back */
+  begin(deps: Dep[]): Dep[] | undefined {
     const outer = this.#deps;
     this.#deps = this.#recording ? deps : undefined;
-    try {
-      return run();
-    } finally {
-      this.#deps = outer;
-    }
+    return outer;
+  }
+
+  end(outer: Dep[] | undefined): void {
+    this.#deps = outer;
   }
 
   /** Ties an asker to what it asked, and loosens it from what it asked before. */
@@ -78,11 +82,34 @@ export class Questions implements Ask {
 
   #note(dep: Dep): void {
     const deps = this.#deps;
-    if (deps !== undefined && deps.at(-1) !== dep && !deps.includes(dep)) deps.push(dep);
+    if (deps === undefined || dep.notedBy === deps) return;
+    dep.notedBy = deps;
+    deps.push(dep);
   }
 
   #slot(key: string): Slot {
     const slot = this.#index.slot(key);
+    this.#note(slot);
+    return slot;
+  }
+
+  /** The slot `family/first/second`, or `family/first` when the second part is left out. */
+  #slotOf(family: string, first: string, second = ""): Slot {
+    let byFirst = this.#slotsByParts.get(family);
+    if (!byFirst) {
+      byFirst = new Map();
+      this.#slotsByParts.set(family, byFirst);
+    }
+    let bySecond = byFirst.get(first);
+    if (!bySecond) {
+      bySecond = new Map();
+      byFirst.set(first, bySecond);
+    }
+    let slot = bySecond.get(second);
+    if (!slot) {
+      slot = this.#index.slot(second === "" ? `${family}/${first}` : `${family}/${first}/${second}`);
+      bySecond.set(second, slot);
+    }
     this.#note(slot);
     return slot;
   }
@@ -107,9 +134,11 @@ export class Questions implements Ask {
     const deps: Dep[] = [];
     node.running = true;
     let value: unknown;
+    const outer = this.begin(deps);
     try {
-      value = this.record(deps, () => node.total.compute(node.key, this));
+      value = node.total.compute(node.key, this);
     } finally {
+      this.end(outer);
       node.running = false;
     }
     if (this.#recording) {
@@ -125,14 +154,14 @@ export class Questions implements Ask {
   }
 
   total<V>(total: Total<V>, key: string): V {
-    let byKey = this.#totals.get(total.name);
+    let byKey = this.#totals.get(total);
     if (!byKey) {
       byKey = new Map();
-      this.#totals.set(total.name, byKey);
+      this.#totals.set(total, byKey);
     }
     let node = byKey.get(key);
     if (!node) {
-      node = { total, key, value: undefined, deps: [], askers: undefined, changedAt: 0, verifiedAt: 0, running: false, suspect: false };
+      node = { total, key, value: undefined, deps: [], askers: undefined, changedAt: 0, verifiedAt: 0, running: false, suspect: false, notedBy: undefined };
       byKey.set(key, node);
     }
     if (node.running) throw new Error(`the total ${total.name} of ${key} asks for itself`);
@@ -176,7 +205,10 @@ export class Questions implements Ask {
 
   /** All facts under a key, blocks in order of file and line. */
   #all<T>(key: string): readonly T[] {
-    const slot = this.#slot(key);
+    return this.#answer<T>(this.#slot(key));
+  }
+
+  #answer<T>(slot: Slot): readonly T[] {
     if (slot.entries.length === 0) return NOTHING;
     if (slot.answer === undefined) {
       if (slot.entries.length === 1) slot.answer = slot.values[0];
@@ -193,8 +225,7 @@ export class Questions implements Ask {
   }
 
   /** All facts under a key with the block of work of each, in order of date, time, file and line. */
-  #placed<F>(key: string): readonly Placed<F>[] {
-    const slot = this.#slot(key);
+  #placed<F>(slot: Slot): readonly Placed<F>[] {
     if (slot.entries.length === 0) return NOTHING;
     slot.answer ??= workOrder(slot.entries).flatMap((i) => {
       const block = headOf((slot.entries[i] as BlockEntry).facts as WorkBlock);
@@ -208,7 +239,7 @@ export class Questions implements Ask {
   }
 
   #block<B extends Block>(kind: B["kind"], name: string): B | undefined {
-    return name === "" ? undefined : this.#first<B>(`block/${kind}/${name}`);
+    return name === "" ? undefined : this.#answer<B>(this.#slotOf("block", kind, name))[0];
   }
 
   person: Ask["person"] = (name) => this.#block("person", name);
@@ -248,19 +279,21 @@ export class Questions implements Ask {
   };
 
   work: Ask["work"] = (scope) => {
-    const slot = this.#slot(`work/${scope}`);
+    const slot = this.#slotOf("work", scope);
     if (slot.entries.length === 0) return NOTHING;
     slot.answer ??= workOrder(slot.entries).map((i) => (slot.values[i] as readonly WorkHead[])[0] as WorkHead);
     return slot.answer as readonly WorkHead[];
   };
 
   workBlock: Ask["workBlock"] = (ref) => this.#first<WorkBlock>(`block/${ref}`);
-  facts: Ask["facts"] = (scope, member) => this.#placed(`facts/${scope}/${member}`);
-  readings: Ask["readings"] = (scope, feature) => this.#placed(`readings/${scope}/${feature}`);
-  torques: Ask["torques"] = (scope, feature) => this.#placed(`torques/${scope}/${feature}`);
+  // That a block is there changes when its file does: a block of another file is another block.
+  fileOf: Ask["fileOf"] = ({ kind, ref }) => this.#slot(`is/${kind}/${ref.toLowerCase()}`).entries.find((entry) => entry.facts.ref === ref)?.document.path ?? "";
+  facts: Ask["facts"] = (scope, member) => this.#placed(this.#slotOf("facts", scope, member));
+  readings: Ask["readings"] = (scope, feature) => this.#placed(this.#slotOf("readings", scope, feature));
+  torques: Ask["torques"] = (scope, feature) => this.#placed(this.#slotOf("torques", scope, feature));
 
   featuresRead: Ask["featuresRead"] = (scope) => {
-    const slot = this.#slot(`features/${scope}`);
+    const slot = this.#slotOf("features", scope);
     slot.answer ??= [...new Set(slot.values.flat() as string[])].sort();
     return slot.answer as readonly string[];
   };
