@@ -46,6 +46,8 @@ export interface RunInState {
   readonly namedBy: "run" | "job" | "route" | "type";
   readonly steps: readonly StepState[];
   readonly complete: boolean;
+  /** A run of the job is only in a logger's file, whose rows these records do not hold: a step that is missing here may be there. */
+  readonly unseen: boolean;
   /** The last run of the job that counts for the schedule: findings about the whole stand there. */
   readonly lastRun: string;
 }
@@ -206,10 +208,15 @@ export const runIn: Total<RunInState | undefined> = {
   compute(job: string, ask: Ask): RunInState | undefined {
     const heads = ask.work(job).filter((head) => head.kind === "run");
     const runs: WorkBlock[] = [];
+    let unseen = false;
     let schedule: ReturnType<typeof scheduleOf>;
     for (const head of heads) {
       const run = ask.workBlock(head.ref);
-      if (!run || run.logs.length === 0) continue;
+      if (!run) continue;
+      if (run.logs.length === 0) {
+        unseen ||= run.logFiles.length > 0;
+        continue;
+      }
       const own = scheduleOf(ask, run);
       if (!own?.block) continue;
       // A run that names another schedule begins anew with that one.
@@ -226,6 +233,7 @@ export const runIn: Total<RunInState | undefined> = {
         scheduleRef: schedule.block.ref,
         namedBy: schedule.from,
         ...state,
+        unseen,
         lastRun: last.ref,
       }
     );

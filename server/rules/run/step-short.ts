@@ -65,7 +65,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
   check(run, ask, report) {
     if (run.job === "") return;
     const state = ask.total(runIn, run.job);
-    if (!state || state.namedBy === "type") return;
+    if (!state || state.namedBy === "type" || state.unseen) return;
     // Before a release the rest of a schedule may still be run; after it nothing more will come.
     const released = ask.work(run.job).some((head) => head.kind === "release");
     for (const [index, step] of state.steps.entries()) {
