@@ -308,6 +308,11 @@ class Walk {
   }
 }
 
+function leadsTo(standIn: ReadonlyMap<number, number>, from: number, to: number): boolean {
+  for (let at: number | undefined = from; at !== undefined; at = standIn.get(at)) if (at === to) return true;
+  return false;
+}
+
 /** Which reading of the amended entry each reading of an amending entry stands in for. */
 function amendments(scope: string, ask: Ask, readings: readonly Placed<Reading>[]): ReadonlyMap<number, number> {
   const standIn = new Map<number, number>();
@@ -316,11 +321,13 @@ function amendments(scope: string, ask: Ask, readings: readonly Placed<Reading>[
   const targets = new Map<string, string>();
   for (const { block, fact } of amends) targets.set(block.ref, nameWithin(scope, fact.ref));
   const written = new Map<string, number>();
+  for (const [i, { block, fact }] of readings.entries()) written.set(`${block.name}|${fact.path}|${fact.state}`, i);
   for (const [i, { block, fact }] of readings.entries()) {
     const target = targets.get(block.ref);
     const old = target === undefined ? undefined : written.get(`${target}|${fact.path}|${fact.state}`);
-    if (old !== undefined) standIn.set(i, old);
-    written.set(`${block.name}|${fact.path}|${fact.state}`, i);
+    if (old === undefined || (readings[old]?.block.date ?? 0) > (block.date ?? 0)) continue; // what is not written yet cannot be corrected
+    // Two entries of a day that amend each other would send a reading round for ever: the one that closes the circle corrects nothing.
+    if (!leadsTo(standIn, old, i)) standIn.set(i, old);
   }
   return standIn;
 }
