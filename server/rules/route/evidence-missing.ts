@@ -49,5 +49,5 @@ export default rule<(typeof WORK)[number], Found>({
   say: ({ step, route, missing, passed }) =>
     passed === ""
       ? `Step ${step} of route ${route} is signed and still wants: ${few(missing)}. Record it while the work is open.`
-      : `Step ${step} of route ${route} has no ${few(missing)}, and the job went on with ${passed}. What was not shown is not known: do it and record it.`,
+      : `Step ${step} of route ${route} lacks ${few(missing)}, and the job went on with ${passed}. What was not shown is not known: do it and record it.`,
 });
