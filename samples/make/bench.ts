@@ -48,7 +48,7 @@ function bores(): Readings {
 export function writeBench(folder: SampleFolder): void {
   folder.write("shop.gudgeon", SHOP);
   folder.write("people.gudgeon", PEOPLE);
-  folder.write("instruments.gudgeon", instrumentsFile(["RG-98", "TW-3"]));
+  folder.write("instruments.gudgeon", instrumentsFile(["RG-98", "TW-3", "MIC-50", "MIC-75", "DG-1", "PLG-4", "PRO-1"]));
   folder.write("stands.gudgeon", standsFile("tern"));
   folder.write("tern-4.gudgeon", ternFile());
   folder.write("routes.gudgeon", `# Route cards\n\n${TERN_ROUTES}`);
@@ -65,6 +65,10 @@ export function writeBench(folder: SampleFolder): void {
       ...members(
         'owner "R. Haddow, Eel Pie Boatyard"',
         'plate "Tern-4 No. 0133"',
+        'hours tsn 471.6 h on 2017-05-02 "Owner\'s log"',
+        'hours tsn 471.6 h tso 0 h on 2017-06-14 "Owner\'s log"',
+        'hours tsn 861.0 h tso 389.4 h on 2025-06-11 "Owner\'s log"',
+        'hours tsn 880.1 h tso 408.5 h on 2025-11-20 "Owner\'s log"',
         'hours tsn 902.6 h tso 431.0 h on 2026-04-20 "Owner\'s log"',
         'overhauled on 2017-06-14 "Saltmarsh Engine Works, job J17-008"',
         'fit part "TK-4100" serial "TK-31" at crankshaft since-new 471.6 h source "Re-used at J17-008" on 2017-06-14',
@@ -107,7 +111,7 @@ export function writeBench(folder: SampleFolder): void {
       'entry E3 2026-04-27 inspect "Barrels and pistons" job J26-021',
       ...members("air 20 C"),
       ...readingLines(feature("cylinder.bore"), bore),
-      ...one("cylinder.spigot"),
+      ...one("cylinder.spigot", (readings) => readings.delete("4")),
       ...one("piston.skirt"),
       ...one("piston.pin-bore"),
       ...one("piston.pin", open(["3", "4"])),
@@ -141,6 +145,7 @@ export function writeBench(folder: SampleFolder): void {
       "",
       "# Laid out ahead for next week",
       'entry E5 2026-04-28 build "Barrels on" job J26-021',
+      ...members('fit part "RS-95" qty 4 batch B51'),
       ...readingLines(
         feature("ring.gap"),
         new Map(["1", "2", "3", "4"].map((row) => [row, [Number.NaN, Number.NaN, Number.NaN]])),

@@ -37,6 +37,7 @@ function engine(folder: SampleFolder): void {
         'owner "Fenland Flying Museum"',
         'plate "Curlew-9 No. 0412"',
         "",
+        'hours tsn 782.2 h tso 610.4 h on 2019-03-04 "Log book 2, page 40, at receipt for J19-033"',
         'hours tsn 782.2 h tso 0 h on 2019-05-20 "Log book 2, page 41"',
         'overhauled on 2019-05-20 "Saltmarsh Engine Works, job J19-033"',
         'hours tsn 1160.0 h tso 377.8 h on 2025-06-02 "Log book 3, page 12"',
@@ -190,7 +191,9 @@ function tern(folder: SampleFolder): void {
       ...members(
         'owner "Saltmarsh Engine Works"',
         'plate "Tern-4 No. 0087"',
-        'hours tsn 640.5 h tso 118.2 h on 2026-03-05 "Log book 1, page 88"',
+        'hours tsn 522.3 h on 2021-06-28 "Log book 1, page 69"',
+        'hours tsn 522.3 h tso 0 h on 2021-08-12 "Log book 1, page 70"',
+        'hours tsn 611.0 h tso 88.7 h on 2025-08-20 "Log book 1, page 84"',
         'overhauled on 2021-08-12 "Saltmarsh Engine Works, job J21-020"',
         'fit part "TK-4100" serial "TK-19" at crankshaft since-new 522.3 h source "Re-used at J21-020" on 2021-08-12',
         'embodied B-21 on 2021-08-12 "At job J21-020"',
@@ -202,6 +205,7 @@ function tern(folder: SampleFolder): void {
       "",
       'entry E1 2026-03-05 service "Compressions, oil and strainer" job J26-009',
       ...members(
+        "hours tsn 640.5 h tso 118.2 h",
         "air 16 C",
         "compression differential supply 80 psi orifice 0.040 in warm with DC-1",
         "1  74  heard rings",
