@@ -41,6 +41,14 @@ export const rooms: readonly Room[] = [
     pure: true,
   },
   {
+    // Signatures and allowed signers. Pure, but not synchronous: keys are computed with by the platform's WebCrypto.
+    name: "evidence",
+    files: /^server\/evidence\//,
+    values: ["grammar", "facts", "quantity"],
+    packages: [],
+    pure: true,
+  },
+  {
     name: "workspace",
     files: /^server\/workspace\//,
     values: ["grammar", "facts"],
@@ -102,10 +110,10 @@ export const rooms: readonly Room[] = [
     packages: [],
     pure: true,
   },
-  // The shape that all features share, and the list of them.
+  // The shape that all features share, what stands under the cursor and what its words name, and the list of them.
   {
     name: "features/shape",
-    files: /^server\/features\/(feature|index)\.ts$/,
+    files: /^server\/features\/(feature|index|under-cursor|names)\.ts$/,
     values: ["features", "checking", "checking/ask", "workspace", "facts", "totals", "calc", "quantity", "grammar"],
     types: ["rules/shape"],
     packages: [],
@@ -113,7 +121,9 @@ export const rooms: readonly Room[] = [
   {
     name: "features",
     files: /^server\/features\//,
+    // A hover shows the sums that the command prints.
     values: [
+      "report",
       "features/shape",
       "checking",
       "checking/ask",
@@ -131,21 +141,22 @@ export const rooms: readonly Room[] = [
   {
     name: "report",
     files: /^server\/report\//,
-    values: ["checking", "checking/ask", "workspace", "facts", "totals", "calc", "quantity", "grammar"],
+    values: ["evidence", "checking", "checking/ask", "workspace", "facts", "totals", "calc", "quantity", "grammar"],
     types: ["rules/shape"],
     packages: [],
   },
   {
     name: "lsp",
     files: /^server\/lsp\//,
-    values: ["features", "features/shape", "report", "checking", "workspace", "host"],
-    types: ["facts", "grammar", "quantity", "totals", "rules/shape", "checking/ask"],
+    // A day typed as a setting is read as a day in a record is.
+    values: ["evidence", "features", "features/shape", "report", "checking", "workspace", "host", "quantity"],
+    types: ["facts", "grammar", "totals", "rules/shape", "checking/ask"],
     packages: [...languageServer, "vscode-languageserver-textdocument", "vscode-uri"],
   },
   {
     name: "cli",
     files: /^server\/cli\//,
-    values: ["features", "features/shape", "report", "checking", "workspace", "host"],
+    values: ["evidence", "features", "features/shape", "report", "checking", "workspace", "host"],
     types: ["facts", "grammar", "quantity", "totals", "rules/shape", "checking/ask"],
     // The terminal and the arguments are the command's own business; disk, clock and processes belong to the host.
     packages: ["node:util", "node:process", "node:path", "node:tty"],
