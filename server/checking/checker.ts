@@ -46,6 +46,8 @@ export interface CheckerOptions {
 
 const NO_FINDINGS: readonly Finding[] = [];
 const NO_DEPS: readonly Dep[] = [];
+/** Stands where nothing is recorded; never written to. */
+const NO_RECORD: Dep[] = [];
 
 /** A rule on a kind of block, with the bits of the members that it looks at. */
 interface Listed {
@@ -102,7 +104,7 @@ export class Checker {
     this.#asOf = options.asOf;
     this.#index = new FactIndex((slot) => {
       if (slot.askers !== undefined) this.#suspect(slot.askers);
-    });
+    }, this.#recording);
     this.#questions = new Questions(this.#index, options.asOf, this.#recording);
     this.#questions.findingsTotal = this.#viewsTotal;
     for (const document of workspace.documents.values()) this.apply({ added: document.blocks, removed: [], changed: [] });
@@ -291,6 +293,7 @@ export class Checker {
     if (!rules) return;
     const { own, nodes } = state;
     const fresh = own === "all" && nodes.size === 0;
+    this.#runningIn = { ref: entry.facts.ref, job: state.job };
     const [low, high] = filledMembers(entry.facts);
     for (const { rule: one, low: readsLow, high: readsHigh } of rules) {
       // Nothing of what the rule looks at stands in the block: there is nothing to call it for.
@@ -320,24 +323,26 @@ export class Checker {
 
   // What the rule that runs now reports; one function for all calls, since a rule is called for each block.
   #found: Finding[] | undefined;
-  #reporting: { readonly rule: LooseRule; readonly ref: string; readonly job: string } | undefined;
+  #running: LooseRule | undefined;
+  #runningIn: { readonly ref: string; readonly job: string } = { ref: "", job: "" };
   readonly #report: Report<unknown> = (spot, data, extras) => {
-    const now = this.#reporting;
-    if (!now) throw new Error("a rule reported after it had ended");
+    const one = this.#running;
+    if (!one) throw new Error("a rule reported after it had ended");
+    const { ref, job } = this.#runningIn;
     this.#found ??= [];
     this.#found.push({
-      code: now.rule.id, rule: now.rule as unknown as AnyRule, severity: extras?.severity ?? now.rule.severity, ref: now.ref, job: now.job, spot, message: now.rule.say(data),
-      data, related: extras?.related ?? [], place: extras?.place ?? "", tag: extras?.tag,
+      code: one.id, rule: one as unknown as AnyRule, severity: extras?.severity ?? one.severity, ref, job, spot, message: one.say(data), data,
+      related: extras?.related ?? [], place: extras?.place ?? "", tag: extras?.tag,
     });
   };
 
   #runRule(entry: BlockEntry, state: EntryState, one: LooseRule, node: CheckNode | undefined): void {
     const before = node?.findings ?? NO_FINDINGS;
     const facts = entry.facts;
-    const deps: Dep[] = [];
+    const deps: Dep[] = this.#recording ? [] : NO_RECORD;
     this.work.ruleCalls++;
     this.#found = undefined;
-    this.#reporting = { rule: one, ref: facts.ref, job: state.job };
+    this.#running = one;
     const outer = this.#questions.begin(deps);
     try {
       one.check(facts as never, this.#questions, this.#report);
@@ -352,7 +357,7 @@ export class Checker {
       ];
     } finally {
       this.#questions.end(outer);
-      this.#reporting = undefined;
+      this.#running = undefined;
     }
     const after: readonly Finding[] = this.#found ?? NO_FINDINGS;
     if (node) {

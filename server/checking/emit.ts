@@ -5,7 +5,8 @@ import { scopeOf } from "../facts/refs.ts";
 import type { AccountBlock, Block, EngineBlock, FitLine, JobBlock, WorkBlock } from "../facts/types.ts";
 import { batchKey, serialKey, type WorkHead, type WorkMember } from "./ask.ts";
 
-export type Put = (key: string, values: readonly unknown[]) => void;
+/** Facts under a key of up to three parts; joined keys would be made and hashed for every block. */
+export type Put = (family: string, first: string, second: string, values: readonly unknown[]) => void;
 
 /** Lists of a block of work that are asked for by feature instead of as a whole as well. */
 const MEMBERS: readonly WorkMember[] = [
@@ -68,19 +69,23 @@ function emitFits(block: WorkBlock | EngineBlock, put: Put): void {
   const engine = block.kind === "engine" ? block.name : block.engine;
   const date = block.kind === "engine" ? undefined : block.date;
   for (const [key, facts] of byKey) {
-    put(`fitted/${key}`, facts.map((fact) => ({ ref: block.ref, job, engine, date: date ?? fact.on, fact })));
+    put("fitted", key, "", facts.map((fact) => ({ ref: block.ref, job, engine, date: date ?? fact.on, fact })));
   }
 }
 
 /** The names that a block uses, so that one which nothing uses can be told. */
 function emitUses(block: Block, put: Put): void {
-  const seen = new Set<string>();
+  const seen = new Map<Block["kind"], Set<string>>();
   const use = (kind: Block["kind"], name: string | undefined) => {
     if (name === undefined || name === "") return;
-    const key = `used/${kind}/${name}`;
-    if (seen.has(key)) return;
-    seen.add(key);
-    put(key, USED);
+    let names = seen.get(kind);
+    if (!names) {
+      names = new Set();
+      seen.set(kind, names);
+    }
+    if (names.has(name)) return;
+    names.add(name);
+    put("used", kind, name, USED);
   };
   switch (block.kind) {
     case "stand":
@@ -160,35 +165,35 @@ export function emit(block: Block, put: Put): void {
   if (block.kind === "preface" || block.kind === "unnamed") return;
   const name = isWork(block) ? block.ref : block.name;
   // Under the name without case, so that names which differ only in case meet.
-  put(`is/${block.kind}/${name.toLowerCase()}`, [{ ref: block.ref, name }]);
-  put(`names/${block.kind}`, [name]);
+  put("is", block.kind, name.toLowerCase(), [{ ref: block.ref, name }]);
+  put("names", block.kind, "", [name]);
   emitUses(block, put);
   if (isWork(block)) {
     emitWork(block, put);
     return;
   }
-  put(`block/${block.ref}`, [block]);
+  put("block", block.kind, block.kind === "shop" ? "" : name, [block]);
   switch (block.kind) {
     case "person":
     case "instrument":
     case "engine":
     case "job":
     case "alert":
-      put(`all/${block.kind}`, [block]);
+      put("all", block.kind, "", [block]);
       if (block.kind === "engine") emitFits(block, put);
-      if (block.kind === "job") put(`jobs-of/${(block as JobBlock).engine}`, [block]);
+      if (block.kind === "job") put("jobs-of", (block as JobBlock).engine, "", [block]);
       break;
     case "limits":
-      put(`revisions/${block.type}`, [block]);
+      put("revisions", block.type, "", [block]);
       break;
     case "task":
-      put(`tasks-of/${block.type}`, [block]);
+      put("tasks-of", block.type, "", [block]);
       break;
     case "bulletin":
-      put(`bulletins-of/${block.type}`, [block]);
+      put("bulletins-of", block.type, "", [block]);
       break;
     case "account":
-      put(`accounts/${(block as AccountBlock).job}`, [block]);
+      put("accounts", (block as AccountBlock).job, "", [block]);
       break;
     default:
       break;
@@ -197,17 +202,17 @@ export function emit(block: Block, put: Put): void {
 
 function emitWork(block: WorkBlock, put: Put): void {
   const scope = scopeOf(block);
-  put(`work/${scope}`, [headOf(block)]);
-  put(`block/${block.ref}`, [block]);
+  put("work", scope, "", [headOf(block)]);
+  put("block", "work", block.ref, [block]);
   for (const member of MEMBERS) {
     const facts = block[member] as readonly unknown[];
-    if (facts.length > 0) put(`facts/${scope}/${member}`, facts);
+    if (facts.length > 0) put("facts", scope, member, facts);
   }
   if (block.readings.length > 0) {
     const byFeature = groups(block.readings, (reading) => reading.feature);
-    for (const [feature, facts] of byFeature) put(`readings/${scope}/${feature}`, facts);
-    put(`features/${scope}`, [...byFeature.keys()]);
+    for (const [feature, facts] of byFeature) put("readings", scope, feature, facts);
+    put("features", scope, "", [...byFeature.keys()]);
   }
-  if (block.torques.length > 0) for (const [feature, facts] of groups(block.torques, (torque) => torque.place.feature)) put(`torques/${scope}/${feature}`, facts);
+  if (block.torques.length > 0) for (const [feature, facts] of groups(block.torques, (torque) => torque.place.feature)) put("torques", scope, feature, facts);
   if (block.fits.length > 0) emitFits(block, put);
 }

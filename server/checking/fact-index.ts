@@ -14,7 +14,6 @@ export interface Asker {
 
 /** The facts under one key. */
 export interface Slot {
-  readonly key: string;
   readonly entries: BlockEntry[];
   readonly values: (readonly unknown[])[];
   /** What the key was last answered with; dropped when a fact changes. */
@@ -27,32 +26,46 @@ export interface Slot {
 }
 
 interface Emitted {
-  readonly keys: readonly string[];
+  readonly slots: readonly Slot[];
   readonly values: readonly (readonly unknown[])[];
 }
 
 export class FactIndex {
-  readonly #slots = new Map<string, Slot>();
-  readonly #emitted = new Map<BlockEntry, Emitted>();
+  /** Slots by the parts of their keys. A slot never goes away, so whoever holds one need not look it up again. */
+  readonly #slots = new Map<string, Map<string, Map<string, Slot>>>();
+  /** What each block put where; kept only where edits are taken. */
+  readonly #emitted: Map<BlockEntry, Emitted> | undefined;
   readonly #onChange: (slot: Slot) => void;
   revision = 1;
 
-  constructor(onChange: (slot: Slot) => void) {
+  /** @param edits whether blocks may change or go later */
+  constructor(onChange: (slot: Slot) => void, edits: boolean) {
     this.#onChange = onChange;
+    this.#emitted = edits ? new Map() : undefined;
   }
 
-  slot(key: string): Slot {
-    let slot = this.#slots.get(key);
+  slot(family: string, first = "", second = ""): Slot {
+    let byFirst = this.#slots.get(family);
+    if (!byFirst) {
+      byFirst = new Map();
+      this.#slots.set(family, byFirst);
+    }
+    let bySecond = byFirst.get(first);
+    if (!bySecond) {
+      bySecond = new Map();
+      byFirst.set(first, bySecond);
+    }
+    let slot = bySecond.get(second);
     if (!slot) {
-      slot = { key, entries: [], values: [], answer: undefined, changedAt: 0, askers: undefined, notedBy: undefined };
-      this.#slots.set(key, slot);
+      slot = { entries: [], values: [], answer: undefined, changedAt: 0, askers: undefined, notedBy: undefined };
+      bySecond.set(second, slot);
     }
     return slot;
   }
 
   /** Bumps a key whose answer comes from elsewhere (the date, the state of a file). */
-  touch(key: string): void {
-    this.#changed(this.slot(key));
+  touch(family: string, first = ""): void {
+    this.#changed(this.slot(family, first));
   }
 
   apply(change: Change): void {
@@ -68,20 +81,27 @@ export class FactIndex {
   }
 
   #emit(block: Block): Emitted {
-    const keys: string[] = [];
+    const slots: Slot[] = [];
     const values: (readonly unknown[])[] = [];
-    emit(block, (key, list) => {
-      keys.push(key);
+    emit(block, (family, first, second, list) => {
+      slots.push(this.slot(family, first, second));
       values.push(list);
     });
-    return { keys, values };
+    return { slots, values };
   }
 
   #add(entry: BlockEntry): void {
+    if (!this.#emitted) {
+      emit(entry.facts, (family, first, second, list) => {
+        const slot = this.slot(family, first, second);
+        slot.entries.push(entry);
+        slot.values.push(list);
+      });
+      return;
+    }
     const emitted = this.#emit(entry.facts);
     this.#emitted.set(entry, emitted);
-    for (const [i, key] of emitted.keys.entries()) {
-      const slot = this.slot(key);
+    for (const [i, slot] of emitted.slots.entries()) {
       slot.entries.push(entry);
       slot.values.push(emitted.values[i] as readonly unknown[]);
       this.#changed(slot);
@@ -89,14 +109,13 @@ export class FactIndex {
   }
 
   #remove(entry: BlockEntry): void {
-    const emitted = this.#emitted.get(entry);
+    const emitted = this.#emitted?.get(entry);
     if (!emitted) return;
-    this.#emitted.delete(entry);
-    for (const key of emitted.keys) this.#drop(key, entry);
+    this.#emitted?.delete(entry);
+    for (const slot of emitted.slots) this.#drop(slot, entry);
   }
 
-  #drop(key: string, entry: BlockEntry): void {
-    const slot = this.slot(key);
+  #drop(slot: Slot, entry: BlockEntry): void {
     const i = slot.entries.indexOf(entry);
     if (i < 0) return;
     slot.entries.splice(i, 1);
@@ -105,36 +124,34 @@ export class FactIndex {
   }
 
   #change(entry: BlockEntry, before: Block): void {
-    const old = this.#emitted.get(entry) ?? { keys: [], values: [] };
+    const old = this.#emitted?.get(entry) ?? { slots: [], values: [] };
     const next = this.#emit(entry.facts);
     // Facts of work are answered with the head of their block: when it changes, so do they all.
     const whole = isWork(before) !== isWork(entry.facts) || (isWork(before) && isWork(entry.facts) && !same(headOf(before), headOf(entry.facts)));
-    const oldKeys = new Map(old.keys.map((key, i) => [key, i]));
+    const oldSlots = new Map(old.slots.map((slot, i) => [slot, i]));
     const values: (readonly unknown[])[] = [];
-    for (const [i, key] of next.keys.entries()) {
-      const at = oldKeys.get(key);
+    for (const [i, slot] of next.slots.entries()) {
+      const at = oldSlots.get(slot);
       const value = next.values[i] as readonly unknown[];
       if (at === undefined) {
-        const slot = this.slot(key);
         slot.entries.push(entry);
         slot.values.push(value);
         values.push(value);
         this.#changed(slot);
         continue;
       }
-      oldKeys.delete(key);
+      oldSlots.delete(slot);
       const present = old.values[at] as readonly unknown[];
       if (!whole && same(present, value)) {
         values.push(present);
         continue;
       }
-      const slot = this.slot(key);
       const position = slot.entries.indexOf(entry);
       if (position >= 0) slot.values[position] = value;
       values.push(value);
       this.#changed(slot);
     }
-    for (const key of oldKeys.keys()) this.#drop(key, entry);
-    this.#emitted.set(entry, { keys: next.keys, values });
+    for (const slot of oldSlots.keys()) this.#drop(slot, entry);
+    this.#emitted?.set(entry, { slots: next.slots, values });
   }
 }

@@ -41,8 +41,6 @@ export class Questions implements Ask {
   readonly #index: FactIndex;
   readonly #recording: boolean;
   readonly #totals = new Map<Total<unknown>, Map<string, TotalNode>>();
-  // Slots never go away, so the ones asked for again and again are found by their parts: a joined key would be made and hashed each time.
-  readonly #slotsByParts = new Map<string, Map<string, Map<string, Slot>>>();
   readonly #files = new Map<string, FileState>();
   /** Files asked for that the host has not told of. */
   readonly filesWanted = new Set<string>();
@@ -87,29 +85,8 @@ export class Questions implements Ask {
     deps.push(dep);
   }
 
-  #slot(key: string): Slot {
-    const slot = this.#index.slot(key);
-    this.#note(slot);
-    return slot;
-  }
-
-  /** The slot `family/first/second`, or `family/first` when the second part is left out. */
-  #slotOf(family: string, first: string, second = ""): Slot {
-    let byFirst = this.#slotsByParts.get(family);
-    if (!byFirst) {
-      byFirst = new Map();
-      this.#slotsByParts.set(family, byFirst);
-    }
-    let bySecond = byFirst.get(first);
-    if (!bySecond) {
-      bySecond = new Map();
-      byFirst.set(first, bySecond);
-    }
-    let slot = bySecond.get(second);
-    if (!slot) {
-      slot = this.#index.slot(second === "" ? `${family}/${first}` : `${family}/${first}/${second}`);
-      bySecond.set(second, slot);
-    }
+  #slot(family: string, first = "", second = ""): Slot {
+    const slot = this.#index.slot(family, first, second);
     this.#note(slot);
     return slot;
   }
@@ -182,7 +159,7 @@ export class Questions implements Ask {
     this.filesWanted.delete(path);
     if (same(this.#files.get(path), state)) return;
     this.#files.set(path, state);
-    this.#index.touch(`file/${path}`);
+    this.#index.touch("file", path);
   }
 
   get files(): ReadonlyMap<string, FileState> {
@@ -197,15 +174,15 @@ export class Questions implements Ask {
   }
 
   file(path: string): FileState | undefined {
-    this.#slot(`file/${path}`);
+    this.#slot("file", path);
     const state = this.#files.get(path);
     if (!state) this.filesWanted.add(path);
     return state;
   }
 
   /** All facts under a key, blocks in order of file and line. */
-  #all<T>(key: string): readonly T[] {
-    return this.#answer<T>(this.#slot(key));
+  #all<T>(family: string, first = "", second = ""): readonly T[] {
+    return this.#answer<T>(this.#slot(family, first, second));
   }
 
   #answer<T>(slot: Slot): readonly T[] {
@@ -220,10 +197,6 @@ export class Questions implements Ask {
     return slot.answer as readonly T[];
   }
 
-  #first<T>(key: string): T | undefined {
-    return this.#all<T>(key)[0];
-  }
-
   /** All facts under a key with the block of work of each, in order of date, time, file and line. */
   #placed<F>(slot: Slot): readonly Placed<F>[] {
     if (slot.entries.length === 0) return NOTHING;
@@ -235,11 +208,11 @@ export class Questions implements Ask {
   }
 
   shop(): ShopBlock {
-    return this.#first<ShopBlock>("block/shop") ?? DEFAULT_SHOP;
+    return this.#all<ShopBlock>("block", "shop")[0] ?? DEFAULT_SHOP;
   }
 
   #block<B extends Block>(kind: B["kind"], name: string): B | undefined {
-    return name === "" ? undefined : this.#answer<B>(this.#slotOf("block", kind, name))[0];
+    return name === "" ? undefined : this.#answer<B>(this.#slot("block", kind, name))[0];
   }
 
   person: Ask["person"] = (name) => this.#block("person", name);
@@ -247,31 +220,31 @@ export class Questions implements Ask {
   stand: Ask["stand"] = (name) => this.#block("stand", name);
   engineType: Ask["engineType"] = (name) => this.#block("engine-type", name);
   limits: Ask["limits"] = (type, revision) => this.#block("limits", `${type}/${revision}`);
-  revisions: Ask["revisions"] = (type) => this.#all(`revisions/${type}`);
+  revisions: Ask["revisions"] = (type) => this.#all("revisions", type);
   runIn: Ask["runIn"] = (type) => this.#block("run-in", type);
   task: Ask["task"] = (name) => this.#block("task", name);
   bulletin: Ask["bulletin"] = (name) => this.#block("bulletin", name);
   route: Ask["route"] = (name) => this.#block("route", name);
   engine: Ask["engine"] = (name) => this.#block("engine", name);
   job: Ask["job"] = (name) => this.#block("job", name);
-  people: Ask["people"] = () => this.#all("all/person");
-  instruments: Ask["instruments"] = () => this.#all("all/instrument");
-  engines: Ask["engines"] = () => this.#all("all/engine");
-  jobs: Ask["jobs"] = () => this.#all("all/job");
-  alerts: Ask["alerts"] = () => this.#all("all/alert");
-  tasksOf: Ask["tasksOf"] = (type) => this.#all(`tasks-of/${type}`);
-  bulletinsOf: Ask["bulletinsOf"] = (type) => this.#all(`bulletins-of/${type}`);
-  jobsOf: Ask["jobsOf"] = (engine) => this.#all(`jobs-of/${engine}`);
-  accounts: Ask["accounts"] = (job) => this.#all(`accounts/${job}`);
-  fitted: Ask["fitted"] = (key) => this.#all(`fitted/${key}`);
-  names: Ask["names"] = (kind) => this.#all(`names/${kind}`);
-  isUsed: Ask["isUsed"] = (kind, name) => this.#slot(`used/${kind}/${name}`).entries.length > 0;
+  people: Ask["people"] = () => this.#all("all", "person");
+  instruments: Ask["instruments"] = () => this.#all("all", "instrument");
+  engines: Ask["engines"] = () => this.#all("all", "engine");
+  jobs: Ask["jobs"] = () => this.#all("all", "job");
+  alerts: Ask["alerts"] = () => this.#all("all", "alert");
+  tasksOf: Ask["tasksOf"] = (type) => this.#all("tasks-of", type);
+  bulletinsOf: Ask["bulletinsOf"] = (type) => this.#all("bulletins-of", type);
+  jobsOf: Ask["jobsOf"] = (engine) => this.#all("jobs-of", engine);
+  accounts: Ask["accounts"] = (job) => this.#all("accounts", job);
+  fitted: Ask["fitted"] = (key) => this.#all("fitted", key);
+  names: Ask["names"] = (kind) => this.#all("names", kind);
+  isUsed: Ask["isUsed"] = (kind, name) => this.#slot("used", kind, name).entries.length > 0;
 
   declared: Ask["declared"] = (kind, name) => {
-    const slot = this.#slot(`is/${kind}/${name.toLowerCase()}`);
+    const slot = this.#slot("is", kind, name.toLowerCase());
     const only = slot.entries.length === 1 ? (slot.values[0]?.[0] as { ref: string; name: string }) : undefined;
     if (only) return only.name === name ? { refs: [only.ref], otherCase: NOTHING } : { refs: NOTHING, otherCase: [only.name] };
-    const all = this.#all<{ readonly ref: string; readonly name: string }>(slot.key);
+    const all = this.#all<{ readonly ref: string; readonly name: string }>("is", kind, name.toLowerCase());
     return {
       refs: all.filter((one) => one.name === name).map((one) => one.ref),
       otherCase: [...new Set(all.filter((one) => one.name !== name).map((one) => one.name))],
@@ -279,21 +252,21 @@ export class Questions implements Ask {
   };
 
   work: Ask["work"] = (scope) => {
-    const slot = this.#slotOf("work", scope);
+    const slot = this.#slot("work", scope);
     if (slot.entries.length === 0) return NOTHING;
     slot.answer ??= workOrder(slot.entries).map((i) => (slot.values[i] as readonly WorkHead[])[0] as WorkHead);
     return slot.answer as readonly WorkHead[];
   };
 
-  workBlock: Ask["workBlock"] = (ref) => this.#first<WorkBlock>(`block/${ref}`);
+  workBlock: Ask["workBlock"] = (ref) => this.#all<WorkBlock>("block", "work", ref)[0];
   // That a block is there changes when its file does: a block of another file is another block.
-  fileOf: Ask["fileOf"] = ({ kind, ref }) => this.#slot(`is/${kind}/${ref.toLowerCase()}`).entries.find((entry) => entry.facts.ref === ref)?.document.path ?? "";
-  facts: Ask["facts"] = (scope, member) => this.#placed(this.#slotOf("facts", scope, member));
-  readings: Ask["readings"] = (scope, feature) => this.#placed(this.#slotOf("readings", scope, feature));
-  torques: Ask["torques"] = (scope, feature) => this.#placed(this.#slotOf("torques", scope, feature));
+  fileOf: Ask["fileOf"] = ({ kind, ref }) => this.#slot("is", kind, ref.toLowerCase()).entries.find((entry) => entry.facts.ref === ref)?.document.path ?? "";
+  facts: Ask["facts"] = (scope, member) => this.#placed(this.#slot("facts", scope, member));
+  readings: Ask["readings"] = (scope, feature) => this.#placed(this.#slot("readings", scope, feature));
+  torques: Ask["torques"] = (scope, feature) => this.#placed(this.#slot("torques", scope, feature));
 
   featuresRead: Ask["featuresRead"] = (scope) => {
-    const slot = this.#slotOf("features", scope);
+    const slot = this.#slot("features", scope);
     slot.answer ??= [...new Set(slot.values.flat() as string[])].sort();
     return slot.answer as readonly string[];
   };
@@ -302,12 +275,12 @@ export class Questions implements Ask {
 
   /** The raw findings of a job changed: what stands on them is suspect. */
   touchFindings(job: string): void {
-    this.#index.touch(`raw/${job}`);
+    this.#index.touch("raw", job);
   }
 
   /** Records that the asker depends on the raw findings of a job. */
   noteRaw(job: string): void {
-    this.#slot(`raw/${job}`);
+    this.#slot("raw", job);
   }
 }
 
