@@ -76,7 +76,8 @@ export const featureCoverage: Total<readonly FeatureCoverage[]> = {
     const rank = { todo: 0, again: 1, none: 2, value: 3 };
     const verdicts = new Map<string, "new" | "in" | "out" | "none">();
     for (const one of ask.total(placeHistory, historyKey(scope, feature)).readings) {
-      if (one.status === "superseded" || one.pathNow === undefined || one.result === "bad") continue;
+      const isMark = (one.result === "todo" || one.result === "none") && one.status !== "superseded";
+      if ((!one.speaks && !isMark) || one.pathNow === undefined) continue;
       const kind = one.result === "todo" ? "todo" : one.result === "none" ? "none" : one.awaits === "" || one.awaits === "rectified" ? "value" : "again";
       for (let path = one.pathNow; ; path = path.slice(0, path.lastIndexOf("/"))) {
         const place = `${path}|${one.state}`;

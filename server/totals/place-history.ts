@@ -9,7 +9,7 @@
  *   place was reworked, or a defect that names it was rectified, *and* the place was measured again afterwards inside its limits. Until then
  *   the old reading is current and `awaits` says what was done. If the new reading is out of limit too, both stay open.
  * - **conceded**: someone who may signed a concession of the defect at the place, or of the reading's entry (with a place: only of that place).
- *   A concession covers readings above it, never later ones.
+ *   A concession covers readings above it, never later ones; the figure still says what the part measures, in clearances too.
  * - **retaken**: its instrument was found out at calibration and another good one measured the place again.
  * - **repeated**: measured again with no work between, in agreement and inside its limits. Of two that are out of limit both stay open.
  *
@@ -56,6 +56,8 @@ export interface HistoryReading extends OtherReading, Judgement {
   /** Line of the limit that applies, in the limits block; -1 for none. */
   readonly limitAt: At;
   readonly status: "current" | "superseded" | "contradicted";
+  /** It still says what the part at its place measures now: not superseded, or conceded and not measured again since. */
+  readonly speaks: boolean;
   /** What superseded it. */
   readonly cause: Cause | "";
   /** Block of what superseded it. */
@@ -161,6 +163,8 @@ class Walk {
 
   /** Judges an earlier reading in the light of a later one of its place. @returns whether the earlier one is superseded */
   #follows(later: Draft, earlier: Draft): boolean {
+    // What was conceded was right to stay; a later reading says what the part measures now, and is judged by itself.
+    if (earlier.cause === "conceded") return true;
     const bothOut = earlier.verdict === "out" && later.verdict === "out";
     if (earlier.awaits !== "") return !bothOut && this.#settle(earlier, earlier.awaits, later.ref);
     if (earlier.suspect && !later.suspect) return this.#settle(earlier, "retaken", later.ref);
@@ -246,15 +250,18 @@ class Walk {
     const defect = this.#defects.get(name);
     const { place } = event.line;
     if (place && !holds(place.feature, this.#feature)) return;
-    for (const [key, list] of this.#live) {
-      const kept = list.filter((draft) => {
+    for (const list of this.#live.values()) {
+      for (const draft of list) {
         const isOf = defect ? this.#isAt(defect, draft) : nameWithin(this.#scope, draft.ref) === name;
         // A concession names the place as the entry that it concedes wrote it.
-        if (!isOf || (place && !covers(place, defect ? (draft.pathNow ?? "") : draft.path))) return true;
-        return !this.#settle(draft, "conceded", event.block.ref);
-      });
-      this.#live.set(key, kept);
+        if (isOf && (!place || covers(place, defect ? (draft.pathNow ?? "") : draft.path))) this.#settle(draft, "conceded", event.block.ref);
+      }
     }
+  }
+
+  /** Marks what still speaks for its place. */
+  finish(): void {
+    for (const list of this.#live.values()) for (const draft of list) draft.speaks = true;
   }
 
   #move(event: PlaceEvent & { kind: "move" }): void {
@@ -352,7 +359,7 @@ export const placeHistory: Total<PlaceHistory> = {
       ({ block, fact }): Draft => ({
         ref: block.ref, at: fact.at, cell: fact.cell, date: block.date, time: block.time, path: fact.path, pathNow: fact.path, result: fact.result,
         measure: fact.measure, state: fact.state, size: fact.size, instrument: fact.instrument, standard: fact.standard, limitAt: -1, status: "current",
-        cause: "", causeRef: "", awaits: "", contradicts: undefined, onNewPart: false, suspect: isSuspect(gaugeOf(fact.instrument), block.date), verdict: "none",
+        speaks: false, cause: "", causeRef: "", awaits: "", contradicts: undefined, onNewPart: false, suspect: isSuspect(gaugeOf(fact.instrument), block.date), verdict: "none",
         outsideNew: false, notProven: false, end: undefined, bound: undefined,
       }),
     );
@@ -389,6 +396,7 @@ export const placeHistory: Total<PlaceHistory> = {
       if (step.event) walk.happen(step.event);
       else walk.take(drafts[step.reading as number] as Draft);
     }
+    walk.finish();
     return { scope, feature, type, revision, limitsRef: limits.ref, readings: drafts };
   },
 };
@@ -424,7 +432,7 @@ export const blockReadings: Total<readonly HistoryReading[]> = {
 export function currentReadings(history: PlaceHistory): ReadonlyMap<string, HistoryReading> {
   const now = new Map<string, HistoryReading>();
   for (const one of history.readings) {
-    if (one.status === "superseded" || one.pathNow === undefined || one.result === "todo" || one.result === "bad") continue;
+    if (!one.speaks || one.pathNow === undefined) continue;
     now.set(`${one.pathNow}|${one.state}`, one);
   }
   return now;

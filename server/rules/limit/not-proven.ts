@@ -1,5 +1,5 @@
 import { placeText } from "../../facts/place.ts";
-import type { Measure } from "../../quantity/compare.ts";
+import { compareMeasures, type Measure } from "../../quantity/compare.ts";
 import { serviceEnds } from "../../totals/limits-for.ts";
 import { lineOf, readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { BORES } from "../example-shops.ts";
@@ -55,5 +55,5 @@ export default rule<(typeof WORK)[number], Found>({
   say: ({ place, measure, bound, limit, source, instrument, uncertainty, isBound }) =>
     isBound
       ? `${place} is below ${textOf(measure)}, which does not show that it keeps the ${limit} of ${boundText(bound, measure.unit)} (${source}). Measure it, or accept it with the reason.`
-      : `${place} is ${textOf(measure)}, ${apart(measure, bound)} inside the ${limit} of ${boundText(bound, measure.unit)} (${source}), and ${instrument} is uncertain by ${uncertainty}, so it is not proven (ISO 14253-1). Measure with a finer gauge, or accept it with the reason.`,
+      : `${place} is ${textOf(measure)}, ${compareMeasures(measure, bound) === 0 ? "exactly at" : `${apart(measure, bound)} inside`} the ${limit} of ${boundText(bound, measure.unit)} (${source}), and ${instrument} is uncertain by ${uncertainty}, so it is not proven (ISO 14253-1). Measure with a finer gauge, or accept it with the reason.`,
 });
