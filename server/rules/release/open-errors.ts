@@ -32,6 +32,9 @@ export default rule<"release", Found>({
     // What stands in the release itself is seen there; what came after it was not open then.
     const open = ask.findings(block.job).filter((one) => one.severity === "error" && !one.accepted && one.ref !== block.ref && (position.get(one.ref) ?? -1) < own);
     if (open.length === 0) return;
+    // Findings come in no order of their own; the message must not depend on which was found first.
+    const key = (one: (typeof open)[number]): string => `${one.code} ${one.place} ${one.message}`;
+    open.sort((a, b) => (position.get(a.ref) ?? -1) - (position.get(b.ref) ?? -1) || (key(a) < key(b) ? -1 : 1));
     report(
       { at: 0, role: "job" },
       { count: open.length, first: [...new Set(open.map((one) => `${one.code} in ${shortRef(one.ref)}`))].slice(0, 3) },

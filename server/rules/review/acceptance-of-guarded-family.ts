@@ -31,7 +31,9 @@ export default rule<"entry", Found>({
     for (const fact of block.accepts) {
       if (!GUARDED_FAMILIES.has(familyOf(fact.code))) continue;
       const placed = { block: { ...block, atHours_h: undefined }, fact };
-      const finding = ask.findings(block.job).find((one) => one.severity === "error" && acceptanceMeets(placed, one));
+      const found = ask.findings(block.job).filter((one) => one.severity === "error" && acceptanceMeets(placed, one));
+      // Findings come in no order of their own; of several the first by its message is named.
+      const finding = found.reduce<(typeof found)[number] | undefined>((first, one) => (first === undefined || one.message < first.message ? one : first), undefined);
       if (!finding) continue;
       report(
         { at: fact.at, role: "code" },

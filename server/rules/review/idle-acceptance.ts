@@ -37,10 +37,11 @@ export default rule<"entry", Found>({
       if (fact.code.startsWith("review/") || SECOND_STAGE.has(fact.code)) continue;
       const placed = { block: { ...block, atHours_h: undefined }, fact };
       if (findings.some((finding) => acceptanceMeets(placed, finding))) continue;
-      const anywhere = fact.place ? findings.find((finding) => acceptanceMeets({ ...placed, fact: { ...fact, place: undefined } }, finding)) : undefined;
+      const others = fact.place ? findings.filter((finding) => acceptanceMeets({ ...placed, fact: { ...fact, place: undefined } }, finding)) : [];
+      const elsewhere = others.map((finding) => finding.place).sort()[0] ?? "";
       report(
         { at: fact.at, role: "code" },
-        { code: fact.code, ref: fact.ref, place: fact.place?.text ?? "", by: fact.by, elsewhere: anywhere?.place ?? "" },
+        { code: fact.code, ref: fact.ref, place: fact.place?.text ?? "", by: fact.by, elsewhere },
         { place: fact.place?.text ?? "", tag: "unnecessary" },
       );
     }
