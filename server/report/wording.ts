@@ -1,13 +1,36 @@
 /** How reports and hovers write figures, so that a hover and the command say the same in the same words. */
 import type { Bounds } from "../facts/types.ts";
 import { formatDuration } from "../quantity/civil-date.ts";
-import type { Measure } from "../quantity/compare.ts";
+import { difference, exactIn, type Measure } from "../quantity/compare.ts";
+import { decimalsIn, decimalsOf, formatExact, inOtherFamily } from "../quantity/format.ts";
 
 export type Row = readonly [label: string, value: string];
 
 /** `40 N.m`: a measure as it was written. */
 export function measureText(measure: Measure): string {
   return `${measure.text} ${measure.unit.spelling}`;
+}
+
+/** `98.012 mm (3.85874 in)`: as written, and in the other family of units where there is another. */
+export function inBoth(measure: Measure): string {
+  const other = inOtherFamily(measure);
+  return other === "" ? measureText(measure) : `${measureText(measure)} (${other})`;
+}
+
+/**
+ * How far two quantities are apart, exactly, with every digit that either was written with.
+ * @param b of the dimension of `a`
+ */
+export function apart(a: Measure, b: Measure): string {
+  const gap = difference(a, b);
+  const digits = Math.max(decimalsOf(a.text), Math.min(decimalsIn(b, a.unit), 6));
+  return `${formatExact(gap.exact.abs(), digits)} ${a.unit.spelling}`;
+}
+
+/** A bound, and in the unit of the reading too where it was written in another. */
+export function boundIn(bound: Measure, unit: Measure["unit"]): string {
+  if (bound.unit === unit || bound.unit.factor.equals(unit.factor)) return measureText(bound);
+  return `${measureText(bound)} (${formatExact(exactIn(bound, unit), Math.min(decimalsIn(bound, unit) + 1, 6))} ${unit.spelling})`;
 }
 
 /** Bounds as written; `""` for none. */
