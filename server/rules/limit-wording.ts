@@ -31,13 +31,19 @@ export function sourceText(limits: { readonly type: string; readonly revision: s
 }
 
 /** The limit's line, as a related place. */
-export function limitLine(limits: { readonly ref: string }, line: Pick<LimitLine, "at" | "reference">, says = "The limit"): readonly Related[] {
+export function limitLine(
+  limits: { readonly ref: string },
+  line: Pick<LimitLine, "at" | "reference">,
+  says = "The limit",
+): readonly Related[] {
   return limits.ref === "" ? [] : [{ ref: limits.ref, spot: { at: line.at }, says }];
 }
 
 /** The first few places, and how many more. */
 export function few(places: readonly string[], most = 4): string {
-  return places.length <= most ? places.join(", ") : `${places.slice(0, most).join(", ")} and ${places.length - most} more`;
+  return places.length <= most
+    ? places.join(", ")
+    : `${places.slice(0, most).join(", ")} and ${places.length - most} more`;
 }
 
 /** Blocks in which work is recorded. */

@@ -6,8 +6,26 @@ import type { Repair, Report, Spot } from "./rule.ts";
 
 /** Every kind of block: a slip may stand anywhere. */
 export const EVERYWHERE = [
-  "shop", "person", "instrument", "stand", "engine-type", "limits", "run-in", "task", "bulletin", "route", "alert", "engine", "job", "entry", "run", "release",
-  "dispatch", "account", "unnamed", "preface",
+  "shop",
+  "person",
+  "instrument",
+  "stand",
+  "engine-type",
+  "limits",
+  "run-in",
+  "task",
+  "bulletin",
+  "route",
+  "alert",
+  "engine",
+  "job",
+  "entry",
+  "run",
+  "release",
+  "dispatch",
+  "account",
+  "unnamed",
+  "preface",
 ] as const satisfies readonly Block["kind"][];
 
 /** What a slip carries: the word, the unit, what was expected. */
@@ -41,11 +59,30 @@ export function offers(spot: Spot, words: readonly string[]): readonly Repair[] 
   return words.map((word) => put(spot, word, `Write "${word}"`));
 }
 
-const NAMED: readonly Block["kind"][] = ["person", "instrument", "stand", "engine-type", "task", "bulletin", "route", "alert", "engine", "job", "entry", "run"];
+const NAMED: readonly Block["kind"][] = [
+  "person",
+  "instrument",
+  "stand",
+  "engine-type",
+  "task",
+  "bulletin",
+  "route",
+  "alert",
+  "engine",
+  "job",
+  "entry",
+  "run",
+];
 
 /**
  * Whether a header broke because a word of the language stands where its name belongs: any other word in lower case would have been taken as the name.
  */
 export function isKeywordName(block: Block, problem: Block["problems"][number]): boolean {
-  return problem.what === "unexpected" && problem.at === 0 && block.name === "" && NAMED.includes(block.kind) && /^[a-z][a-z-]*$/u.test(problem.data[0] ?? "");
+  return (
+    problem.what === "unexpected" &&
+    problem.at === 0 &&
+    block.name === "" &&
+    NAMED.includes(block.kind) &&
+    /^[a-z][a-z-]*$/u.test(problem.data[0] ?? "")
+  );
 }

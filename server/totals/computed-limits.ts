@@ -36,7 +36,12 @@ export interface ComputedFigure {
   readonly working: string;
   /** The reading that completed it, and the feature of that reading. */
   readonly last: { readonly ref: string; readonly at: number; readonly cell: number };
-  readonly parts: readonly { readonly ref: string; readonly at: number; readonly cell: number; readonly place: string }[];
+  readonly parts: readonly {
+    readonly ref: string;
+    readonly at: number;
+    readonly cell: number;
+    readonly place: string;
+  }[];
 }
 
 type Used = { readonly reading: HistoryReading; readonly feature: string };
@@ -68,14 +73,23 @@ class Current {
     let found = this.#kept.get(key);
     if (!found) {
       const all = [...currentReadings(this.#ask.total(placeHistory, historyKey(this.#scope, feature))).values()];
-      found = all.filter((one) => one.result === "value" && one.measure !== undefined && (state === "" || one.state === state || one.state === ""));
+      found = all.filter(
+        (one) =>
+          one.result === "value" &&
+          one.measure !== undefined &&
+          (state === "" || one.state === state || one.state === ""),
+      );
       this.#kept.set(key, found);
     }
     return found;
   }
 }
 
-function pick(stat: FormulaTerm["stat"], readings: readonly HistoryReading[], unit: Unit): { value: Fraction; text: string } | undefined {
+function pick(
+  stat: FormulaTerm["stat"],
+  readings: readonly HistoryReading[],
+  unit: Unit,
+): { value: Fraction; text: string } | undefined {
   const measures = readings.flatMap((one) => (one.measure?.unit.dimension === unit.dimension ? [one.measure] : []));
   const first = measures[0];
   if (!first || measures.length !== readings.length) return undefined;
@@ -94,12 +108,19 @@ function pick(stat: FormulaTerm["stat"], readings: readonly HistoryReading[], un
   return { value: exactIn(chosen, unit), text: `${chosen.text} ${chosen.unit.spelling}` };
 }
 
-function termAt(term: FormulaTerm, path: string, state: LimitLine["state"], unit: Unit, current: Current): Term | undefined {
+function termAt(
+  term: FormulaTerm,
+  path: string,
+  state: LimitLine["state"],
+  unit: Unit,
+  current: Current,
+): Term | undefined {
   const readings = current.of(term.place.feature, state).filter((one) => {
     const here = one.pathNow ?? "";
     return term.place.levels.length > 0 ? covers(term.place, here) : within(here, path);
   });
-  if (readings.length === 0 || readings.some((one) => one.awaits === "replaced" || one.awaits === "reworked")) return undefined;
+  if (readings.length === 0 || readings.some((one) => one.awaits === "replaced" || one.awaits === "reworked"))
+    return undefined;
   const picked = pick(term.stat, readings, unit);
   if (!picked) return undefined;
   const factor = exact(term.factor < 0 ? `-${plain(-term.factor)}` : plain(term.factor));
@@ -118,22 +139,54 @@ function unitOf(line: LimitLine): Unit | undefined {
   return (ends?.low ?? ends?.high)?.unit;
 }
 
-function figure(line: LimitLine, path: string, value: Fraction, unit: Unit, working: string, used: readonly Used[], order: ReadonlyMap<string, number>): ComputedFigure | undefined {
+function figure(
+  line: LimitLine,
+  path: string,
+  value: Fraction,
+  unit: Unit,
+  working: string,
+  used: readonly Used[],
+  order: ReadonlyMap<string, number>,
+): ComputedFigure | undefined {
   const ends = serviceEnds(line);
   const last = used.at(-1);
   if (!ends || !last) return undefined;
-  const digits = Math.min(9, Math.max(...used.map(({ reading }) => (reading.measure?.unit === unit ? decimalsOf(reading.measure.text) : 0)), decimalsOf((ends.high ?? ends.low)?.text ?? "")));
+  const digits = Math.min(
+    9,
+    Math.max(
+      ...used.map(({ reading }) => (reading.measure?.unit === unit ? decimalsOf(reading.measure.text) : 0)),
+      decimalsOf((ends.high ?? ends.low)?.text ?? ""),
+    ),
+  );
   const outside = (low: Measure | undefined, high: Measure | undefined): "low" | "high" | undefined =>
-    low && compareExact(value, unit, low) < 0 ? "low" : high && compareExact(value, unit, high) > 0 ? "high" : undefined;
+    low && compareExact(value, unit, low) < 0
+      ? "low"
+      : high && compareExact(value, unit, high) > 0
+        ? "high"
+        : undefined;
   const end = outside(ends.low, ends.high);
   const bound = end === undefined ? undefined : ends[end];
   const latest = used.reduce((a, b) => (isLater(b.reading, a.reading, order) ? b : a), last);
   const at = ({ ref, at: line_, cell }: HistoryReading) => ({ ref, at: line_, cell });
   return {
-    feature: line.place.feature, path, limitAt: line.at, text: `${formatExact(value, digits)} ${unit.spelling}`, verdict: end === undefined ? "in" : "out",
-    outsideNew: line.newLimits !== undefined && outside(line.newLimits.low, line.newLimits.high) !== undefined, end, bound, boundKind: ends.kind,
-    excess: bound ? `${formatExact(value.sub(exactIn(bound, differenceless(bound, unit))).abs(), digits)} ${unit.spelling}` : "", working, last: at(latest.reading),
-    parts: used.map(({ reading, feature }) => ({ ...at(reading), place: reading.path === "" ? feature : `${feature}[${reading.path}]` })),
+    feature: line.place.feature,
+    path,
+    limitAt: line.at,
+    text: `${formatExact(value, digits)} ${unit.spelling}`,
+    verdict: end === undefined ? "in" : "out",
+    outsideNew: line.newLimits !== undefined && outside(line.newLimits.low, line.newLimits.high) !== undefined,
+    end,
+    bound,
+    boundKind: ends.kind,
+    excess: bound
+      ? `${formatExact(value.sub(exactIn(bound, differenceless(bound, unit))).abs(), digits)} ${unit.spelling}`
+      : "",
+    working,
+    last: at(latest.reading),
+    parts: used.map(({ reading, feature }) => ({
+      ...at(reading),
+      place: reading.path === "" ? feature : `${feature}[${reading.path}]`,
+    })),
   };
 }
 
@@ -156,8 +209,18 @@ function formulaFigures(line: LimitLine, type: string, current: Current, ask: As
     if (terms.some((term) => term === undefined)) return [];
     const all = terms as Term[];
     const value = all.slice(1).reduce((sum, term) => sum.add(term.value), (all[0] as Term).value);
-    const working = all.map((term, i) => `${line.formula[i]?.sign === -1 ? "- " : i > 0 ? "+ " : ""}${term.text}`).join(" ");
-    const made = figure(line, path, value, unit, working, all.flatMap((term) => term.used), current.order);
+    const working = all
+      .map((term, i) => `${line.formula[i]?.sign === -1 ? "- " : i > 0 ? "+ " : ""}${term.text}`)
+      .join(" ");
+    const made = figure(
+      line,
+      path,
+      value,
+      unit,
+      working,
+      all.flatMap((term) => term.used),
+      current.order,
+    );
     return made ? [made] : [];
   });
 }
@@ -169,7 +232,11 @@ function levelAndAxis(path: string, group: string): readonly [level: string, axi
   return part < 0 ? [rest, ""] : [rest.slice(0, part), rest.slice(part + 1)];
 }
 
-function spans(line: LimitLine, group: string, readings: readonly HistoryReading[]): readonly (readonly HistoryReading[])[] {
+function spans(
+  line: LimitLine,
+  group: string,
+  readings: readonly HistoryReading[],
+): readonly (readonly HistoryReading[])[] {
   if (line.stat === "mean" || line.stat === "spread") return [readings];
   const sets = new Map<string, HistoryReading[]>();
   const split = readings.map((one) => ({ one, parts: levelAndAxis(one.pathNow ?? "", group) }));
@@ -192,7 +259,10 @@ function statisticFigures(line: LimitLine, current: Current): readonly ComputedF
   const groups = new Map<string, HistoryReading[]>();
   for (const one of readings) {
     const path = one.pathNow ?? "";
-    const group = line.stat === "spread" || (line.stat === "mean" && !hasSub) || !path.includes("/") ? "" : (path.split("/")[0] ?? "");
+    const group =
+      line.stat === "spread" || (line.stat === "mean" && !hasSub) || !path.includes("/")
+        ? ""
+        : (path.split("/")[0] ?? "");
     const list = groups.get(group);
     if (list) list.push(one);
     else groups.set(group, [one]);
@@ -215,7 +285,15 @@ function statisticFigures(line: LimitLine, current: Current): readonly ComputedF
       const greatest = pick("greatest", set, unit);
       const least = pick("least", set, unit);
       if (!greatest || !least) continue;
-      const made = figure(line, group, greatest.value.sub(least.value), differenceUnit(unit), `${greatest.text} - ${least.text}`, used, current.order);
+      const made = figure(
+        line,
+        group,
+        greatest.value.sub(least.value),
+        differenceUnit(unit),
+        `${greatest.text} - ${least.text}`,
+        used,
+        current.order,
+      );
       if (made) found.push(made);
     }
   }
@@ -233,8 +311,11 @@ export const computedFigures: Total<readonly ComputedFigure[]> = {
     const line = ask.limits(type, revision)?.limits.find((one) => one.at === at);
     if (!line) return [];
     const current = new Current(scope, ask);
-    const figures = line.formula.length > 0 ? formulaFigures(line, type, current, ask) : statisticFigures(line, current);
-    const conceded = ask.facts(scope, "concessions").filter(({ fact }) => fact.place?.feature === line.place.feature && mayConcede(fact, ask));
+    const figures =
+      line.formula.length > 0 ? formulaFigures(line, type, current, ask) : statisticFigures(line, current);
+    const conceded = ask
+      .facts(scope, "concessions")
+      .filter(({ fact }) => fact.place?.feature === line.place.feature && mayConcede(fact, ask));
     return figures.filter((one) => !conceded.some(({ fact }) => fact.place && covers(fact.place, one.path)));
   },
 };

@@ -68,7 +68,12 @@ export const featureCoverage: Total<readonly FeatureCoverage[]> = {
     const feature = key.slice(bar + 1);
     const { type, revision } = ask.total(jobContext, scope);
     const { readings: lines } = ask.total(limitsFor, limitsKey(type, revision, feature));
-    const base = lines.filter((line) => line.condition === undefined && (line.size === undefined || !lines.some((other) => other.size === undefined && other.place.text === line.place.text)));
+    const base = lines.filter(
+      (line) =>
+        line.condition === undefined &&
+        (line.size === undefined ||
+          !lines.some((other) => other.size === undefined && other.place.text === line.place.text)),
+    );
     if (base.length === 0) return [];
     const divided = placesOfType(type, feature, ask);
     // What each place shows; a finer reading also counts for the places above it.
@@ -78,12 +83,20 @@ export const featureCoverage: Total<readonly FeatureCoverage[]> = {
     for (const one of ask.total(placeHistory, historyKey(scope, feature)).readings) {
       const isMark = (one.result === "todo" || one.result === "none") && one.status !== "superseded";
       if ((!one.speaks && !isMark) || one.pathNow === undefined) continue;
-      const kind = one.result === "todo" ? "todo" : one.result === "none" ? "none" : one.awaits === "" || one.awaits === "rectified" ? "value" : "again";
+      const kind =
+        one.result === "todo"
+          ? "todo"
+          : one.result === "none"
+            ? "none"
+            : one.awaits === "" || one.awaits === "rectified"
+              ? "value"
+              : "again";
       for (let path = one.pathNow; ; path = path.slice(0, path.lastIndexOf("/"))) {
         const place = `${path}|${one.state}`;
         const before = shows.get(place);
         if (before === undefined || rank[kind] > rank[before]) shows.set(place, kind);
-        if (kind === "value" && (verdicts.get(place) !== "out" || one.pathNow === path)) verdicts.set(place, one.verdict);
+        if (kind === "value" && (verdicts.get(place) !== "out" || one.pathNow === path))
+          verdicts.set(place, one.verdict);
         if (!path.includes("/")) break;
       }
       if (one.pathNow !== "") {
@@ -93,7 +106,9 @@ export const featureCoverage: Total<readonly FeatureCoverage[]> = {
       }
     }
     const shown = <V>(map: ReadonlyMap<string, V>, path: string, state: string): V | undefined =>
-      state === "" ? (map.get(`${path}|`) ?? map.get(`${path}|cold`) ?? map.get(`${path}|hot`)) : (map.get(`${path}|${state}`) ?? map.get(`${path}|`));
+      state === ""
+        ? (map.get(`${path}|`) ?? map.get(`${path}|cold`) ?? map.get(`${path}|hot`))
+        : (map.get(`${path}|${state}`) ?? map.get(`${path}|`));
     return base.map((line) => {
       const todo: string[] = [];
       const missing: string[] = [];
@@ -114,8 +129,19 @@ export const featureCoverage: Total<readonly FeatureCoverage[]> = {
         }
       }
       return {
-        feature, state: line.state, limitAt: line.at, reference: line.reference, expected: expected.length, measured, notApplicable, todo, missing, again,
-        isNew: count.new, isIn: count.in, isOut: count.out,
+        feature,
+        state: line.state,
+        limitAt: line.at,
+        reference: line.reference,
+        expected: expected.length,
+        measured,
+        notApplicable,
+        todo,
+        missing,
+        again,
+        isNew: count.new,
+        isIn: count.in,
+        isOut: count.out,
       };
     });
   },
@@ -128,7 +154,9 @@ export const coverage: Total<Coverage> = {
     const { type, revision } = ask.total(jobContext, scope);
     const limits = ask.limits(type, revision);
     const features = new Set<string>();
-    for (const line of limits?.limits ?? []) if (line.stat === "value" && line.formula.length === 0 && line.condition === undefined) features.add(line.place.feature);
+    for (const line of limits?.limits ?? [])
+      if (line.stat === "value" && line.formula.length === 0 && line.condition === undefined)
+        features.add(line.place.feature);
     const lines = [...features].flatMap((feature) => ask.total(featureCoverage, historyKey(scope, feature)));
     lines.sort((a, b) => a.limitAt - b.limitAt);
     const sum = (of: (line: FeatureCoverage) => number): number => lines.reduce((total, line) => total + of(line), 0);

@@ -31,7 +31,14 @@ export function usesOf(block: WorkBlock, ask: Ask): InstrumentUses {
   const scope = scopeOf(block);
   const instruments = new Map<string, { -readonly [K in keyof InstrumentUse]: InstrumentUse[K] }>();
   const standards: typeof instruments = new Map();
-  const use = (into: typeof instruments, instrument: string, at: At, role: string, cell: number, what: string): void => {
+  const use = (
+    into: typeof instruments,
+    instrument: string,
+    at: At,
+    role: string,
+    cell: number,
+    what: string,
+  ): void => {
     if (instrument === "") return;
     const seen = into.get(instrument);
     if (!seen) into.set(instrument, { instrument, at, role, cell, count: 1, what });
@@ -39,14 +46,21 @@ export function usesOf(block: WorkBlock, ask: Ask): InstrumentUses {
   };
   for (const feature of new Set(block.readings.map((reading) => reading.feature))) {
     for (const one of ask.total(blockReadings, `${scope}|${feature}|${block.ref}`)) {
-      if (one.status === "superseded" || one.result === "todo" || one.result === "none" || one.result === "bad") continue;
+      if (one.status === "superseded" || one.result === "todo" || one.result === "none" || one.result === "bad")
+        continue;
       use(instruments, one.instrument, one.at, one.cell < 0 ? "value" : "", one.cell, "readings");
       use(standards, one.standard, one.at, one.cell < 0 ? "value" : "", one.cell, "readings");
     }
   }
   for (const feature of new Set(block.torques.map((torque) => torque.place.feature))) {
-    const gone = new Set(ask.total(featureTorques, historyKey(scope, feature)).verdicts.flatMap((one) => (one.superseded && one.ref === block.ref ? [one.at] : [])));
-    for (const one of block.torques) if (one.place.feature === feature && !gone.has(one.at)) use(instruments, one.instrument, one.at, "with", -1, "torques");
+    const gone = new Set(
+      ask
+        .total(featureTorques, historyKey(scope, feature))
+        .verdicts.flatMap((one) => (one.superseded && one.ref === block.ref ? [one.at] : [])),
+    );
+    for (const one of block.torques)
+      if (one.place.feature === feature && !gone.has(one.at))
+        use(instruments, one.instrument, one.at, "with", -1, "torques");
   }
   for (const one of block.compressions) use(instruments, one.instrument, one.at, "with", -1, "compressions");
   for (const one of block.checks) use(instruments, one.instrument, one.at, "with", -1, "checks");
@@ -67,7 +81,8 @@ export function calibrationOn(instrument: InstrumentBlock, on: CivilDate): Calib
   let last: InstrumentBlock["calibrations"][number] | undefined;
   let first = instrument.calibrations[0];
   for (const one of instrument.calibrations) {
-    if (one.on <= on && (last === undefined || one.on > last.on || (one.on === last.on && one.until > last.until))) last = one;
+    if (one.on <= on && (last === undefined || one.on > last.on || (one.on === last.on && one.until > last.until)))
+      last = one;
     if (first && one.on < first.on) first = one;
   }
   if (!last) return { state: "not-yet", at: first?.at ?? 0, day: first?.on };
@@ -75,5 +90,7 @@ export function calibrationOn(instrument: InstrumentBlock, on: CivilDate): Calib
   const failure = instrument.failures.find((one) => one.on >= since.on && one.on <= on);
   // A calibration on the day of the failure is the one that put it right.
   if (failure && failure.on > since.on) return { state: "failed", at: failure.at, day: failure.on };
-  return on <= since.until ? { state: "good", at: since.at, day: since.until } : { state: "lapsed", at: since.at, day: since.until };
+  return on <= since.until
+    ? { state: "good", at: since.at, day: since.until }
+    : { state: "lapsed", at: since.at, day: since.until };
 }

@@ -26,11 +26,19 @@ export function needsOf<K extends Need["kind"]>(scope: string, kind: K, ask: Ask
   const signed = ask.total(signedSteps, scope);
   return steps.flatMap((step, position) => {
     const passedBy = steps.slice(position + 1).find((later) => signed.includes(later.name))?.name ?? "";
-    return step.needs.flatMap((need) => (need.kind === kind ? [{ step, need: need as Extract<Need, { kind: K }>, passedBy }] : []));
+    return step.needs.flatMap((need) =>
+      need.kind === kind ? [{ step, need: need as Extract<Need, { kind: K }>, passedBy }] : [],
+    );
   });
 }
 
 /** Whether a line with one of these words could not be read in the work of a step: what seems missing may stand there. */
 export function mayBeUnread(scope: string, step: string, words: readonly string[], ask: Ask): boolean {
-  return ask.work(scope).some((head) => (step === "" || head.step === step) && (ask.workBlock(head.ref)?.unread ?? []).some((word) => words.includes(word)));
+  return ask
+    .work(scope)
+    .some(
+      (head) =>
+        (step === "" || head.step === step) &&
+        (ask.workBlock(head.ref)?.unread ?? []).some((word) => words.includes(word)),
+    );
 }

@@ -27,7 +27,16 @@ export interface FeatureLimits {
 /** The key of `limitsFor`. */
 export const limitsKey = (type: string, revision: string, feature: string): string => `${type}|${revision}|${feature}`;
 
-const NONE: FeatureLimits = { ref: "", type: "", revision: "", title: "", readings: [], statistics: [], formulas: [], torques: [] };
+const NONE: FeatureLimits = {
+  ref: "",
+  type: "",
+  revision: "",
+  title: "",
+  readings: [],
+  statistics: [],
+  formulas: [],
+  torques: [],
+};
 
 /** Key: `type|revision|feature`. `ref` is `""` where the revision is not known. */
 export const limitsFor: Total<FeatureLimits> = {
@@ -62,7 +71,8 @@ export interface Ends {
 export function serviceEnds(line: LimitLine): Ends | undefined {
   const { bare, newLimits, wearLimits } = line;
   if (bare) return { low: bare.low, high: bare.high, kind: "limit" };
-  if (wearLimits) return { low: wearLimits.low ?? newLimits?.low, high: wearLimits.high ?? newLimits?.high, kind: "wear limit" };
+  if (wearLimits)
+    return { low: wearLimits.low ?? newLimits?.low, high: wearLimits.high ?? newLimits?.high, kind: "wear limit" };
   if (newLimits) return { low: newLimits.low, high: newLimits.high, kind: "new limit" };
   return undefined;
 }

@@ -5,13 +5,17 @@
  * pistons can change places: `move piston[3] to piston[5]` and, below it, `move piston[5] to piston[3]`.
  */
 import type { Ask, WorkHead } from "../checking/ask.ts";
-import type { ConcessionLine, MoveLine } from "../facts/types.ts";
 import type { PlaceSet } from "../facts/place.ts";
+import type { ConcessionLine, MoveLine } from "../facts/types.ts";
 import type { Measure } from "../quantity/compare.ts";
 
 export type PlaceEvent = { readonly block: WorkHead; readonly order: number; readonly at: number } & (
   | { readonly kind: "move"; readonly moves: readonly MoveLine[] }
-  | { readonly kind: "replaced"; readonly place: PlaceSet; /** A part that was new went there. */ readonly isNew: boolean }
+  | {
+      readonly kind: "replaced";
+      readonly place: PlaceSet /** A part that was new went there. */;
+      readonly isNew: boolean;
+    }
   | { readonly kind: "reworked"; readonly place: PlaceSet; readonly size: Measure | undefined }
   | { readonly kind: "defect"; readonly place: PlaceSet; readonly name: string }
   | { readonly kind: "rectified"; readonly name: string }
@@ -46,7 +50,13 @@ export function placeEvents(scope: string, ask: Ask, order: ReadonlyMap<string, 
     }
   }
   for (const { block, fact } of ask.facts(scope, "fits")) {
-    if (fact.place) events.push({ ...where(block, fact.at), kind: "replaced", place: fact.place, isNew: !fact.used && fact.sinceNew === undefined });
+    if (fact.place)
+      events.push({
+        ...where(block, fact.at),
+        kind: "replaced",
+        place: fact.place,
+        isNew: !fact.used && fact.sinceNew === undefined,
+      });
   }
   for (const { block, fact } of ask.facts(scope, "removes")) {
     if (fact.place) events.push({ ...where(block, fact.at), kind: "replaced", place: fact.place, isNew: false });
@@ -70,7 +80,12 @@ export function placeEvents(scope: string, ask: Ask, order: ReadonlyMap<string, 
 export function mayConcede(line: ConcessionLine, ask: Ask): boolean {
   const person = ask.person(line.by);
   if (!person) return false;
-  const named = ask.shop().authorities.filter((one) => one.act === "concession").flatMap((one) => one.roles);
+  const named = ask
+    .shop()
+    .authorities.filter((one) => one.act === "concession")
+    .flatMap((one) => one.roles);
   const roles = named.length > 0 ? named : ["certifier"];
-  return person.roles.some((held) => roles.includes(held.role) && held.from <= line.on && (held.until === undefined || line.on <= held.until));
+  return person.roles.some(
+    (held) => roles.includes(held.role) && held.from <= line.on && (held.until === undefined || line.on <= held.until),
+  );
 }

@@ -23,14 +23,14 @@
  * Readings of hot and cold engines are kept apart. A `?` is work to do until a figure or `-` comes later at that place.
  */
 import type { Ask, Placed, Total } from "../checking/ask.ts";
-import { covers, pathsOf } from "../facts/place.ts";
 import type { At, InstrumentBlock, Reading } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import type { Measure } from "../quantity/compare.ts";
 import { jobContext } from "./job-context.ts";
 import { chooseLimit, limitsFor, limitsKey } from "./limits-for.ts";
 import { nameWithin, orderOfWork, type PlaceEvent, placeEvents } from "./place-events.ts";
-import { disagree, type Judgement, judgeReading, uncertaintyAt } from "./reading-verdict.ts";
+import { type Draft, PlaceWalk } from "./place-walk.ts";
+import { type Judgement, judgeReading, uncertaintyAt } from "./reading-verdict.ts";
 
 export type Cause = "amended" | "replaced" | "reworked" | "rectified" | "conceded" | "retaken" | "repeated";
 
@@ -82,14 +82,6 @@ export interface PlaceHistory {
   readonly readings: readonly HistoryReading[];
 }
 
-/** What is known of the part at a place: the size that it was reworked to, and whether it was fitted new. */
-interface PartState {
-  readonly size: Measure | undefined;
-  readonly isNew: boolean;
-}
-
-type Draft = { -readonly [K in keyof HistoryReading]: HistoryReading[K] };
-
 interface Step {
   readonly order: number;
   readonly at: At;
@@ -101,10 +93,6 @@ interface Step {
 /** The key of `placeHistory`. */
 export const historyKey = (scope: string, feature: string): string => `${scope}|${feature}`;
 
-/** Whether a part's feature is the reading's own or holds it. */
-const holds = (part: string, feature: string): boolean => feature === part || feature.startsWith(`${part}.`);
-const within = (path: string, outer: string): boolean => outer === "" || path === outer || path.startsWith(`${outer}/`);
-
 /** The instrument failed at a calibration, and the reading was taken since the last one that was good. */
 export function isSuspect(instrument: InstrumentBlock | undefined, date: CivilDate | undefined): boolean {
   if (!instrument || date === undefined) return false;
@@ -112,207 +100,11 @@ export function isSuspect(instrument: InstrumentBlock | undefined, date: CivilDa
     // A calibration on the day of the failure put it right, and speaks for its whole day.
     if (date > failure.on || instrument.calibrations.some(({ on }) => on >= failure.on && on <= date)) continue;
     let lastGood: CivilDate | undefined;
-    for (const { on } of instrument.calibrations) if (on < failure.on && (lastGood === undefined || on > lastGood)) lastGood = on;
+    for (const { on } of instrument.calibrations)
+      if (on < failure.on && (lastGood === undefined || on > lastGood)) lastGood = on;
     if (lastGood === undefined || date >= lastGood) return true;
   }
   return false;
-}
-
-class Walk {
-  readonly drafts: Draft[];
-  readonly #feature: string;
-  readonly #scope: string;
-  /** Readings that speak for a place, by path and state. */
-  #live = new Map<string, Draft[]>();
-  #todo = new Map<string, Draft[]>();
-  readonly #parts = new Map<string, PartState>();
-  readonly #defects = new Map<string, { feature: string; paths: string[] }>();
-  readonly #judge: (draft: Draft) => void;
-  readonly #uncertainty: (draft: Draft) => number | undefined;
-
-  constructor(scope: string, feature: string, drafts: Draft[], judge: (draft: Draft) => void, uncertainty: (draft: Draft) => number | undefined) {
-    this.#scope = scope;
-    this.#feature = feature;
-    this.drafts = drafts;
-    this.#judge = judge;
-    this.#uncertainty = uncertainty;
-  }
-
-  static key(draft: Draft): string {
-    return `${draft.pathNow ?? ""}|${draft.state}`;
-  }
-
-  take(draft: Draft): void {
-    if (draft.result === "bad") return;
-    const part = this.#partAt(draft.path);
-    draft.size ??= part?.size;
-    draft.onNewPart = part?.isNew ?? false;
-    const key = Walk.key(draft);
-    if (draft.result === "todo") {
-      this.#add(this.#todo, key, draft);
-      return;
-    }
-    for (const open of this.#todo.get(key) ?? []) this.#settle(open, "repeated", draft.ref);
-    this.#todo.delete(key);
-    if (draft.result === "none") return;
-    this.#judge(draft);
-    const kept = (this.#live.get(key) ?? []).filter((earlier) => !this.#follows(draft, earlier));
-    kept.push(draft);
-    this.#live.set(key, kept);
-  }
-
-  /** Judges an earlier reading in the light of a later one of its place. @returns whether the earlier one is superseded */
-  #follows(later: Draft, earlier: Draft): boolean {
-    // What was conceded was right to stay; a later reading says what the part measures now, and is judged by itself.
-    if (earlier.cause === "conceded") return true;
-    const bothOut = earlier.verdict === "out" && later.verdict === "out";
-    if (earlier.awaits !== "") return !bothOut && this.#settle(earlier, earlier.awaits, later.ref);
-    if (earlier.suspect && !later.suspect) return this.#settle(earlier, "retaken", later.ref);
-    const flips = (earlier.verdict === "out") !== (later.verdict === "out");
-    const apart =
-      earlier.result === "value" && later.result === "value" && earlier.measure !== undefined && later.measure !== undefined &&
-      disagree(earlier.measure, later.measure, this.#uncertainty(earlier), this.#uncertainty(later));
-    if (flips || apart) {
-      earlier.status = "contradicted";
-      const { ref, at, cell, measure, date, instrument } = earlier;
-      later.contradicts ??= { ref, at, cell, measure, date, instrument };
-      return false;
-    }
-    return !bothOut && this.#settle(earlier, "repeated", later.ref);
-  }
-
-  #settle(draft: Draft, cause: Cause, causeRef: string): true {
-    draft.status = "superseded";
-    draft.cause = cause;
-    draft.causeRef = causeRef;
-    return true;
-  }
-
-  #add(into: Map<string, Draft[]>, key: string, draft: Draft): void {
-    const list = into.get(key);
-    if (list) list.push(draft);
-    else into.set(key, [draft]);
-  }
-
-  #partAt(path: string): PartState | undefined {
-    for (let prefix = path; ; prefix = prefix.slice(0, prefix.lastIndexOf("/"))) {
-      const part = this.#parts.get(prefix);
-      if (part) return part;
-      if (!prefix.includes("/")) break;
-    }
-    return this.#parts.get("");
-  }
-
-  happen(event: PlaceEvent): void {
-    switch (event.kind) {
-      case "move":
-        this.#move(event);
-        break;
-      case "replaced":
-        if (!holds(event.place.feature, this.#feature)) break;
-        for (const path of pathsOf(event.place)) {
-          for (const key of [...this.#parts.keys()]) if (within(key, path)) this.#parts.delete(key);
-          this.#parts.set(path, { size: undefined, isNew: event.isNew });
-        }
-        this.#mark((draft) => covers(event.place, draft.pathNow ?? ""), "replaced");
-        break;
-      case "reworked":
-        if (!holds(event.place.feature, this.#feature)) break;
-        if (event.size !== undefined && event.place.feature === this.#feature) for (const path of pathsOf(event.place)) this.#parts.set(path, { size: event.size, isNew: false });
-        this.#mark((draft) => covers(event.place, draft.pathNow ?? ""), "reworked");
-        break;
-      case "defect":
-        if (holds(event.place.feature, this.#feature)) this.#defects.set(event.name, { feature: event.place.feature, paths: [...pathsOf(event.place)] });
-        break;
-      case "rectified": {
-        const defect = this.#defects.get(event.name);
-        if (defect) this.#mark((draft) => this.#isAt(defect, draft), "rectified");
-        break;
-      }
-      case "conceded":
-        this.#concede(event);
-        break;
-    }
-  }
-
-  /** The reading lies within the defect's place, or the defect at a finer place of the same reading. */
-  #isAt(defect: { feature: string; paths: readonly string[] }, draft: Draft): boolean {
-    const path = draft.pathNow ?? "";
-    return defect.paths.some((one) => within(path, one) || (defect.feature === this.#feature && within(one, path)));
-  }
-
-  #mark(applies: (draft: Draft) => boolean, work: "replaced" | "reworked" | "rectified"): void {
-    for (const list of this.#live.values()) for (const draft of list) if (draft.awaits === "" && applies(draft)) draft.awaits = work;
-  }
-
-  #concede(event: PlaceEvent & { kind: "conceded" }): void {
-    const name = nameWithin(this.#scope, event.line.of);
-    const defect = this.#defects.get(name);
-    const { place } = event.line;
-    if (place && !holds(place.feature, this.#feature)) return;
-    for (const list of this.#live.values()) {
-      for (const draft of list) {
-        const isOf = defect ? this.#isAt(defect, draft) : nameWithin(this.#scope, draft.ref) === name;
-        // A concession names the place as the entry that it concedes wrote it.
-        if (isOf && (!place || covers(place, defect ? (draft.pathNow ?? "") : draft.path))) this.#settle(draft, "conceded", event.block.ref);
-      }
-    }
-  }
-
-  /** Marks what still speaks for its place. */
-  finish(): void {
-    for (const list of this.#live.values()) for (const draft of list) draft.speaks = true;
-  }
-
-  #move(event: PlaceEvent & { kind: "move" }): void {
-    const pairs: (readonly [from: string, to: string | undefined])[] = [];
-    for (const { from, to } of event.moves) {
-      if (!holds(from.feature, this.#feature) && !holds(to.feature, this.#feature)) continue;
-      const sources = pathsOf(from);
-      const targets = pathsOf(to);
-      if (from.feature === to.feature) {
-        if (sources.length === targets.length) for (const [i, source] of sources.entries()) pairs.push([source, targets[i]]);
-      } else if (holds(from.feature, this.#feature)) for (const source of sources) pairs.push([source, undefined]);
-    }
-    if (pairs.length === 0) return;
-    const goes = (path: string): string | undefined | false => {
-      for (const [from, to] of pairs) if (within(path, from)) return to === undefined ? undefined : to + path.slice(from.length);
-      return false;
-    };
-    const arrived = new Map<string, Draft[]>();
-    const stayed = new Map<string, Draft[]>();
-    for (const list of this.#live.values()) {
-      for (const draft of list) {
-        const next = goes(draft.pathNow ?? "");
-        if (next === false) this.#add(stayed, Walk.key(draft), draft);
-        else {
-          draft.pathNow = next;
-          if (next !== undefined) this.#add(arrived, Walk.key(draft), draft);
-        }
-      }
-    }
-    for (const list of stayed.values()) {
-      for (const draft of list) if (draft.awaits === "" && pairs.some(([, to]) => to !== undefined && within(draft.pathNow ?? "", to))) draft.awaits = "replaced";
-    }
-    for (const [key, list] of arrived) {
-      const last = list.at(-1);
-      const displaced = (stayed.get(key) ?? []).filter((draft) => !(last && !(draft.verdict === "out" && last.verdict === "out") && this.#settle(draft, "replaced", last.ref)));
-      stayed.set(key, [...displaced, ...list]);
-    }
-    this.#live = stayed;
-    const parts = [...this.#parts];
-    this.#parts.clear();
-    for (const [path, part] of parts) {
-      const next = goes(path);
-      if (next === false && !this.#parts.has(path)) this.#parts.set(path, part);
-      else if (typeof next === "string") this.#parts.set(next, part);
-    }
-    for (const [, to] of pairs) if (to !== undefined && !this.#parts.has(to)) this.#parts.set(to, { size: undefined, isNew: false });
-    for (const defect of this.#defects.values()) {
-      const moved = defect.paths.map(goes);
-      defect.paths = defect.paths.flatMap((path, i) => (moved[i] === false ? [path] : moved[i] === undefined ? [] : [moved[i]]));
-    }
-  }
 }
 
 function leadsTo(standIn: ReadonlyMap<number, number>, from: number, to: number): boolean {
@@ -357,10 +149,33 @@ export const placeHistory: Total<PlaceHistory> = {
     };
     const drafts = placed.map(
       ({ block, fact }): Draft => ({
-        ref: block.ref, at: fact.at, cell: fact.cell, date: block.date, time: block.time, path: fact.path, pathNow: fact.path, result: fact.result,
-        measure: fact.measure, state: fact.state, size: fact.size, instrument: fact.instrument, standard: fact.standard, limitAt: -1, status: "current",
-        speaks: false, cause: "", causeRef: "", awaits: "", contradicts: undefined, onNewPart: false, suspect: isSuspect(gaugeOf(fact.instrument), block.date), verdict: "none",
-        outsideNew: false, notProven: false, end: undefined, bound: undefined,
+        ref: block.ref,
+        at: fact.at,
+        cell: fact.cell,
+        date: block.date,
+        time: block.time,
+        path: fact.path,
+        pathNow: fact.path,
+        result: fact.result,
+        measure: fact.measure,
+        state: fact.state,
+        size: fact.size,
+        instrument: fact.instrument,
+        standard: fact.standard,
+        limitAt: -1,
+        status: "current",
+        speaks: false,
+        cause: "",
+        causeRef: "",
+        awaits: "",
+        contradicts: undefined,
+        onNewPart: false,
+        suspect: isSuspect(gaugeOf(fact.instrument), block.date),
+        verdict: "none",
+        outsideNew: false,
+        notProven: false,
+        end: undefined,
+        bound: undefined,
       }),
     );
     const judge = (draft: Draft): void => {
@@ -368,7 +183,8 @@ export const placeHistory: Total<PlaceHistory> = {
       draft.limitAt = line?.at ?? -1;
       Object.assign(draft, judgeReading(draft, line, gaugeOf(draft.instrument), decision));
     };
-    const uncertainty = (draft: Draft): number | undefined => (draft.measure ? uncertaintyAt(gaugeOf(draft.instrument), draft.measure) : undefined);
+    const uncertainty = (draft: Draft): number | undefined =>
+      draft.measure ? uncertaintyAt(gaugeOf(draft.instrument), draft.measure) : undefined;
 
     const order = orderOfWork(scope, ask);
     const standIn = amendments(scope, ask, placed);
@@ -388,10 +204,11 @@ export const placeHistory: Total<PlaceHistory> = {
       if (replaced.has(i)) judge(draft);
       else steps.push({ order: order.get(from.ref) ?? 0, at: from.at, cell: from.cell, reading: i });
     }
-    for (const event of placeEvents(scope, ask, order)) steps.push({ order: event.order, at: event.at, cell: -2, event });
+    for (const event of placeEvents(scope, ask, order))
+      steps.push({ order: event.order, at: event.at, cell: -2, event });
     steps.sort((a, b) => a.order - b.order || a.at - b.at || a.cell - b.cell);
 
-    const walk = new Walk(scope, feature, drafts, judge, uncertainty);
+    const walk = new PlaceWalk(scope, feature, drafts, judge, uncertainty);
     for (const step of steps) {
       if (step.event) walk.happen(step.event);
       else walk.take(drafts[step.reading as number] as Draft);

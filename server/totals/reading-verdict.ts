@@ -35,7 +35,8 @@ const CLEAR = 1e-9;
 export function uncertaintyAt(gauge: InstrumentBlock | undefined, reading: Measure): number | undefined {
   const u = gauge?.uncertainty;
   if (u === undefined) return undefined;
-  if (u.unit.dimension === "ratio" && reading.unit.dimension !== "ratio") return Math.abs(reading.value) * u.value * u.unit.factorNumber;
+  if (u.unit.dimension === "ratio" && reading.unit.dimension !== "ratio")
+    return Math.abs(reading.value) * u.value * u.unit.factorNumber;
   if (u.unit.dimension !== stepDimension(reading)) return undefined;
   return (u.value * u.unit.factorNumber) / reading.unit.factorNumber;
 }
@@ -50,7 +51,9 @@ function isNearer(reading: Measure, bound: Measure, u: Measure): boolean {
   const unit = reading.unit;
   const gap = Math.abs(reading.value - convertNumber(bound.value, bound.unit, unit));
   const isShare = u.unit.dimension === "ratio" && unit.dimension !== "ratio";
-  const band = isShare ? Math.abs(reading.value) * u.value * u.unit.factorNumber : (u.value * u.unit.factorNumber) / unit.factorNumber;
+  const band = isShare
+    ? Math.abs(reading.value) * u.value * u.unit.factorNumber
+    : (u.value * u.unit.factorNumber) / unit.factorNumber;
   const slack = CLEAR * (Math.abs(reading.value) + band);
   if (gap > band + slack) return false;
   if (gap < band - slack) return true;
@@ -93,18 +96,36 @@ export function judgeReading(
   if (result === "below") return judgeBelow(measure, ends);
   if (result !== "value") return NOTHING;
   if (comparable(measure, ends.low) && compareMeasures(measure, ends.low) < 0) {
-    return { verdict: "out", outsideNew: isOutside(measure, line.newLimits), notProven: false, end: "low", bound: ends.low };
+    return {
+      verdict: "out",
+      outsideNew: isOutside(measure, line.newLimits),
+      notProven: false,
+      end: "low",
+      bound: ends.low,
+    };
   }
   if (comparable(measure, ends.high) && compareMeasures(measure, ends.high) > 0) {
-    return { verdict: "out", outsideNew: isOutside(measure, line.newLimits), notProven: false, end: "high", bound: ends.high };
+    return {
+      verdict: "out",
+      outsideNew: isOutside(measure, line.newLimits),
+      notProven: false,
+      end: "high",
+      bound: ends.high,
+    };
   }
   const outsideNew = isOutside(measure, line.newLimits);
   const verdict = line.newLimits !== undefined && !outsideNew ? "new" : "in";
   const u = gauge?.uncertainty;
-  const usable = u !== undefined && (u.unit.dimension === "ratio" || u.unit.dimension === stepDimension(measure) || u.unit.dimension === measure.unit.dimension);
+  const usable =
+    u !== undefined &&
+    (u.unit.dimension === "ratio" ||
+      u.unit.dimension === stepDimension(measure) ||
+      u.unit.dimension === measure.unit.dimension);
   if (decision === "guarded" && usable && u !== undefined) {
-    if (comparable(measure, ends.low) && isNearer(measure, ends.low, u)) return { verdict, outsideNew, notProven: true, end: "low", bound: ends.low };
-    if (comparable(measure, ends.high) && isNearer(measure, ends.high, u)) return { verdict, outsideNew, notProven: true, end: "high", bound: ends.high };
+    if (comparable(measure, ends.low) && isNearer(measure, ends.low, u))
+      return { verdict, outsideNew, notProven: true, end: "low", bound: ends.low };
+    if (comparable(measure, ends.high) && isNearer(measure, ends.high, u))
+      return { verdict, outsideNew, notProven: true, end: "high", bound: ends.high };
   }
   return { verdict, outsideNew, notProven: false, end: undefined, bound: undefined };
 }
@@ -131,7 +152,10 @@ export function disagree(a: Measure, b: Measure, uA: number | undefined, uB: num
   if (a.unit.dimension !== b.unit.dimension) return false;
   const gap = Math.abs(a.value - convertNumber(b.value, b.unit, a.unit));
   const scale = b.unit.factorNumber / a.unit.factorNumber;
-  const allowed = uA === undefined && uB === undefined ? Math.max(stepOf(a), stepOf(b) * scale) : Math.hypot(uA ?? 0, (uB ?? 0) * scale);
+  const allowed =
+    uA === undefined && uB === undefined
+      ? Math.max(stepOf(a), stepOf(b) * scale)
+      : Math.hypot(uA ?? 0, (uB ?? 0) * scale);
   return gap > allowed * (1 + CLEAR) + CLEAR * Math.abs(a.value);
 }
 

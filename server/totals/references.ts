@@ -31,7 +31,11 @@ const WHAT: Partial<Record<Block["kind"], readonly [what: string, where: string]
 };
 
 /** Key: scope. Short names of the entries, runs and defects, concessions included, that lines of the scope may refer to. */
-export const namesInScope: Total<{ readonly work: readonly string[]; readonly defects: readonly string[]; readonly concessions: readonly string[] }> = {
+export const namesInScope: Total<{
+  readonly work: readonly string[];
+  readonly defects: readonly string[];
+  readonly concessions: readonly string[];
+}> = {
   name: "names-in-scope",
   compute: (scope, ask) => ({
     work: ask.work(scope).map((head) => head.name),
@@ -55,16 +59,36 @@ class Collector {
     if (name === "" || this.#seen.has(key)) return;
     this.#seen.add(key);
     const [what, where] = WHAT[kind] ?? [kind, kind];
-    this.add(what, name, at, role, this.#ask.declared(kind, name).refs.length > 0, () => this.#ask.names(kind), where, nth);
+    this.add(
+      what,
+      name,
+      at,
+      role,
+      this.#ask.declared(kind, name).refs.length > 0,
+      () => this.#ask.names(kind),
+      where,
+      nth,
+    );
   }
 
-  add(what: string, name: string, at: At, role: string, known: boolean, candidates: () => readonly string[], where: string, nth?: number): void {
+  add(
+    what: string,
+    name: string,
+    at: At,
+    role: string,
+    known: boolean,
+    candidates: () => readonly string[],
+    where: string,
+    nth?: number,
+  ): void {
     this.found.push({ at, role, what, name, known, candidates, where, ...(nth === undefined ? {} : { nth }) });
   }
 }
 
 /** Roles that people of the shop hold. */
-const rolesHeld = (ask: Ask): readonly string[] => [...new Set(ask.people().flatMap((person) => person.roles.map((held) => held.role)))];
+const rolesHeld = (ask: Ask): readonly string[] => [
+  ...new Set(ask.people().flatMap((person) => person.roles.map((held) => held.role))),
+];
 
 /**
  * The references of a block.
@@ -75,7 +99,8 @@ export function referencesOf(block: Block, scope: string, ask: Ask): readonly Re
   const role = (name: string, at: At, nth?: number): void => {
     const held = rolesHeld(ask);
     // Before anyone is declared a role is no slip but work to do.
-    if (held.length > 0) all.add("Role", name, at, "roles", held.includes(name), () => held, "a role line of a person", nth);
+    if (held.length > 0)
+      all.add("Role", name, at, "roles", held.includes(name), () => held, "a role line of a person", nth);
   };
   switch (block.kind) {
     case "shop":
@@ -83,7 +108,8 @@ export function referencesOf(block: Block, scope: string, ask: Ask): readonly Re
       for (const line of block.authorities) for (const [nth, name] of line.roles.entries()) role(name, line.at, nth);
       break;
     case "person":
-      for (const line of block.roles) for (const [nth, name] of line.types.entries()) all.name("engine-type", name, line.at, "types", nth);
+      for (const line of block.roles)
+        for (const [nth, name] of line.types.entries()) all.name("engine-type", name, line.at, "types", nth);
       break;
     case "stand":
       for (const channel of block.channels) all.name("instrument", channel.instrument, channel.at, "instrument");
@@ -103,11 +129,21 @@ export function referencesOf(block: Block, scope: string, ask: Ask): readonly Re
       all.name("engine-type", block.type, 0, "type");
       const steps = block.steps.map((step) => step.name);
       for (const step of block.steps) {
-        for (const [nth, name] of step.after.entries()) all.add("Step", name, step.at, "after", steps.includes(name), () => steps, "a step line of the route", nth);
+        for (const [nth, name] of step.after.entries())
+          all.add("Step", name, step.at, "after", steps.includes(name), () => steps, "a step line of the route", nth);
         for (const [nth, need] of step.needs.entries()) {
           if (need.kind === "run-in" && need.type !== "") {
             const known = ask.declared("run-in", need.type).refs.length > 0;
-            all.add("Run-in schedule", need.type, step.at, "need", known, () => ask.names("run-in"), "run-in TYPE", nth);
+            all.add(
+              "Run-in schedule",
+              need.type,
+              step.at,
+              "need",
+              known,
+              () => ask.names("run-in"),
+              "run-in TYPE",
+              nth,
+            );
           }
         }
       }
@@ -119,7 +155,15 @@ export function referencesOf(block: Block, scope: string, ask: Ask): readonly Re
       const type = ask.engine(block.engine)?.type ?? "";
       if (block.limits !== "" && type !== "") {
         const revisions = ask.revisions(type).map((one) => one.revision);
-        all.add(`Limits of ${type}, revision`, block.limits, 0, "limits", revisions.includes(block.limits), () => revisions, `limits ${type} revision ${block.limits} from DATE`);
+        all.add(
+          `Limits of ${type}, revision`,
+          block.limits,
+          0,
+          "limits",
+          revisions.includes(block.limits),
+          () => revisions,
+          `limits ${type} revision ${block.limits} from DATE`,
+        );
       }
       if (block.runIn !== "") runIn(all, block.runIn, type, ask);
       break;
@@ -141,7 +185,8 @@ export function referencesOf(block: Block, scope: string, ask: Ask): readonly Re
 
 /** A schedule is named by its type, or by a variant of the engine's own type. */
 function runIn(all: Collector, name: string, type: string, ask: Ask): void {
-  const known = ask.declared("run-in", name).refs.length > 0 || ask.declared("run-in", `${type}/${name}`).refs.length > 0;
+  const known =
+    ask.declared("run-in", name).refs.length > 0 || ask.declared("run-in", `${type}/${name}`).refs.length > 0;
   all.add("Run-in schedule", name, 0, "run-in", known, () => ask.names("run-in"), "run-in TYPE");
 }
 
@@ -157,7 +202,15 @@ function workReferences(block: WorkBlock, scope: string, all: Collector, ask: As
   const route = job && job.route !== "" ? ask.route(job.route) : undefined;
   if (block.kind === "entry" && route && block.step !== "" && route.steps.length > 0 && block.step !== "review") {
     const steps = route.steps.map((step) => step.name);
-    all.add(`Step of ${route.name}`, block.step, 0, "step", steps.includes(block.step), () => steps, `a step line of route ${route.name}`);
+    all.add(
+      `Step of ${route.name}`,
+      block.step,
+      0,
+      "step",
+      steps.includes(block.step),
+      () => steps,
+      `a step line of route ${route.name}`,
+    );
   }
   for (const line of block.readings) {
     all.name("instrument", line.instrument, line.at, "with");
@@ -177,12 +230,29 @@ function workReferences(block: WorkBlock, scope: string, all: Collector, ask: As
   for (const line of block.labour) all.name("person", line.person, line.at, "person");
   for (const line of block.done) all.name("task", line.task, line.at, "task");
   for (const line of block.embodied) all.name("bulletin", line.bulletin, line.at, "bulletin");
-  for (const lines of [block.defers, block.concessions, block.accepts, block.refuses]) for (const line of lines) all.name("person", line.by, line.at, "by");
+  for (const lines of [block.defers, block.concessions, block.accepts, block.refuses])
+    for (const line of lines) all.name("person", line.by, line.at, "by");
 
-  const asks = block.amends.length + block.rectifies.length + block.defers.length + block.concessions.length + block.accepts.length + block.refuses.length + block.answers.length + block.except.length;
+  const asks =
+    block.amends.length +
+    block.rectifies.length +
+    block.defers.length +
+    block.concessions.length +
+    block.accepts.length +
+    block.refuses.length +
+    block.answers.length +
+    block.except.length;
   if (asks === 0) return;
   const names = ask.total(namesInScope, scope);
-  const refer = (what: string, reference: string, at: At, role: string, among: readonly string[], where: string, nth?: number): void => {
+  const refer = (
+    what: string,
+    reference: string,
+    at: At,
+    role: string,
+    among: readonly string[],
+    where: string,
+    nth?: number,
+  ): void => {
     const name = nameWithin(scope, reference);
     // What stands in another job is looked up there by its full name.
     const known = name === "" ? ask.workBlock(reference) !== undefined : among.includes(name);
@@ -190,20 +260,45 @@ function workReferences(block: WorkBlock, scope: string, all: Collector, ask: As
   };
   const anything = [...names.work, ...names.defects];
   for (const line of block.amends) refer("Entry", line.ref, line.at, "ref", names.work, "an entry of this job");
-  for (const line of block.rectifies) refer("Defect", line.defect, line.at, "defect", names.defects, 'defect NAME PLACE "..."');
-  for (const line of block.defers) refer("Defect", line.defect, line.at, "defect", names.defects, 'defect NAME PLACE "..."');
-  for (const line of block.concessions) refer("Entry or defect", line.of, line.at, "of", anything, "an entry or defect of this job");
+  for (const line of block.rectifies)
+    refer("Defect", line.defect, line.at, "defect", names.defects, 'defect NAME PLACE "..."');
+  for (const line of block.defers)
+    refer("Defect", line.defect, line.at, "defect", names.defects, 'defect NAME PLACE "..."');
+  for (const line of block.concessions)
+    refer("Entry or defect", line.of, line.at, "of", anything, "an entry or defect of this job");
   for (const line of block.accepts) acceptedBlock(line.ref, line.at, names, scope, all, ask);
   for (const line of block.refuses) refer("Entry", line.ref, line.at, "ref", names.work, "an entry of this job");
   for (const line of block.answers) refer("Entry", line.ref, line.at, "ref", anything, "an entry of this job");
-  for (const [nth, name] of block.except.entries()) refer("Defect", name, 0, "except", [...names.defects, ...names.concessions], 'defect NAME PLACE "..."', nth);
+  for (const [nth, name] of block.except.entries())
+    refer("Defect", name, 0, "except", [...names.defects, ...names.concessions], 'defect NAME PLACE "..."', nth);
 }
 
 /** A finding may stand in any block: an entry, the job itself, an instrument, a task. */
-function acceptedBlock(reference: string, at: At, names: { readonly work: readonly string[]; readonly defects: readonly string[] }, scope: string, all: Collector, ask: Ask): void {
+function acceptedBlock(
+  reference: string,
+  at: At,
+  names: { readonly work: readonly string[]; readonly defects: readonly string[] },
+  scope: string,
+  all: Collector,
+  ask: Ask,
+): void {
   const name = nameWithin(scope, reference);
   const among = [...names.work, ...names.defects];
-  const kinds: readonly Block["kind"][] = ["job", "engine", "instrument", "task", "bulletin", "person", "stand", "route", "limits"];
-  const known = reference === scope || (name !== "" && among.includes(name)) || kinds.some((kind) => ask.declared(kind, reference.replace(`${kind}/`, "")).refs.length > 0) || ask.workBlock(reference) !== undefined;
+  const kinds: readonly Block["kind"][] = [
+    "job",
+    "engine",
+    "instrument",
+    "task",
+    "bulletin",
+    "person",
+    "stand",
+    "route",
+    "limits",
+  ];
+  const known =
+    reference === scope ||
+    (name !== "" && among.includes(name)) ||
+    kinds.some((kind) => ask.declared(kind, reference.replace(`${kind}/`, "")).refs.length > 0) ||
+    ask.workBlock(reference) !== undefined;
   all.add("Entry", reference, at, "ref", known, () => among, "an entry of this job");
 }

@@ -64,7 +64,10 @@ export interface TorqueCoverage {
  * Judges a torque at the fastener, exactly. Of a self-locking fastener the drag is taken off first.
  * Source: AC 43.13-1B para 7-40 (the final torque is the table value and the drag).
  */
-export function judgeTorque(line: Pick<TorqueLine, "value" | "drag">, limit: TorqueLimit | undefined): "in" | "low" | "high" | "none" {
+export function judgeTorque(
+  line: Pick<TorqueLine, "value" | "drag">,
+  limit: TorqueLimit | undefined,
+): "in" | "low" | "high" | "none" {
   if (!limit) return "none";
   const { value } = line;
   const drag = line.drag?.unit.dimension === value.unit.dimension ? line.drag : undefined;
@@ -85,7 +88,8 @@ interface Moment {
   readonly order: number;
   readonly at: number;
 }
-const isAfter = (a: Moment, b: Moment | undefined): boolean => b === undefined || a.order > b.order || (a.order === b.order && a.at > b.at);
+const isAfter = (a: Moment, b: Moment | undefined): boolean =>
+  b === undefined || a.order > b.order || (a.order === b.order && a.at > b.at);
 
 /** Key: `scope|feature`. */
 export const featureTorques: Total<FeatureTorques> = {
@@ -98,23 +102,32 @@ export const featureTorques: Total<FeatureTorques> = {
     const { torques: limits } = ask.total(limitsFor, limitsKey(type, revision, feature));
     const placed = ask.torques(scope, feature);
     const order = orderOfWork(scope, ask);
-    const moment = (one: { block: { ref: string }; fact: { at: number } }): Moment => ({ order: order.get(one.block.ref) ?? 0, at: one.fact.at });
+    const moment = (one: { block: { ref: string }; fact: { at: number } }): Moment => ({
+      order: order.get(one.block.ref) ?? 0,
+      at: one.fact.at,
+    });
 
     const last = new Map<string, { moment: Moment; line: Placed<TorqueLine>; index: number }>();
     for (const [index, line] of placed.entries()) {
       const when = moment(line);
-      for (const path of pathsOf(line.fact.place)) if (isAfter(when, last.get(path)?.moment)) last.set(path, { moment: when, line, index });
+      for (const path of pathsOf(line.fact.place))
+        if (isAfter(when, last.get(path)?.moment)) last.set(path, { moment: when, line, index });
     }
     // Whatever disturbs a fastener takes its torque away.
     const disturb = (partFeature: string, paths: readonly string[], when: Moment): void => {
       if (feature !== partFeature && !feature.startsWith(`${partFeature}.`)) return;
       for (const [path, torque] of last) {
-        if (isAfter(when, torque.moment) && paths.some((outer) => outer === "" || path === outer || path.startsWith(`${outer}/`))) last.delete(path);
+        if (
+          isAfter(when, torque.moment) &&
+          paths.some((outer) => outer === "" || path === outer || path.startsWith(`${outer}/`))
+        )
+          last.delete(path);
       }
     };
     if (last.size > 0) {
       for (const member of ["fits", "removes"] as const) {
-        for (const one of ask.facts(scope, member)) if (one.fact.place) disturb(one.fact.place.feature, pathsOf(one.fact.place), moment(one));
+        for (const one of ask.facts(scope, member))
+          if (one.fact.place) disturb(one.fact.place.feature, pathsOf(one.fact.place), moment(one));
       }
       for (const one of ask.facts(scope, "moves")) {
         disturb(one.fact.from.feature, pathsOf(one.fact.from), moment(one));
@@ -151,7 +164,12 @@ export const featureTorques: Total<FeatureTorques> = {
     const verdicts = placed.map(({ block, fact }, index): TorqueVerdict => {
       const limit = chooseTorque(limits, pathsOf(fact.place)[0] ?? "");
       return {
-        ref: block.ref, at: fact.at, limitAt: limit?.at ?? -1, verdict: judgeTorque(fact, limit), low: limit?.bounds.low, high: limit?.bounds.high,
+        ref: block.ref,
+        at: fact.at,
+        limitAt: limit?.at ?? -1,
+        verdict: judgeTorque(fact, limit),
+        low: limit?.bounds.low,
+        high: limit?.bounds.high,
         superseded: !counts.has(index),
       };
     });
@@ -176,8 +194,18 @@ export const featureTorques: Total<FeatureTorques> = {
         if (limit.retorque && lastRun >= 0 && torque.moment.order < lastRun) retorque.push(path);
       }
       return {
-        feature, limitAt: limit.at, reference: limit.reference, bounds: limit.bounds.text, lubrication: limit.lubrication, locking: limit.locking,
-        expected: paths.length, torqued: paths.length - missing.length, out, missing, unlocked, retorque,
+        feature,
+        limitAt: limit.at,
+        reference: limit.reference,
+        bounds: limit.bounds.text,
+        lubrication: limit.lubrication,
+        locking: limit.locking,
+        expected: paths.length,
+        torqued: paths.length - missing.length,
+        out,
+        missing,
+        unlocked,
+        retorque,
       };
     });
     return { lines, verdicts };

@@ -8,7 +8,8 @@ interface Found {
 }
 
 const START = 'engine-type Curlew-9\ninstrument BG-2 "Bore gauge"\n';
-const REST = "engine C9-0412 Curlew-9\njob J26-014 engine C9-0412\nentry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n";
+const REST =
+  "engine C9-0412 Curlew-9\njob J26-014 engine C9-0412\nentry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n";
 
 export default rule<(typeof WORK)[number], Found>({
   id: "instrument/never-calibrated",
@@ -26,9 +27,19 @@ export default rule<(typeof WORK)[number], Found>({
     if (block.date === undefined) return;
     for (const use of usesOf(block, ask).instruments) {
       const instrument = ask.instrument(use.instrument);
-      if (!instrument || instrument.unread.includes("calibrated") || calibrationOn(instrument, block.date).state !== "never") continue;
-      report(spotOfUse(use), { instrument: use.instrument, uses: counted(use.count, use.what) }, { related: [{ ref: instrument.ref, spot: { at: 0 }, says: "The instrument" }] });
+      if (
+        !instrument ||
+        instrument.unread.includes("calibrated") ||
+        calibrationOn(instrument, block.date).state !== "never"
+      )
+        continue;
+      report(
+        spotOfUse(use),
+        { instrument: use.instrument, uses: counted(use.count, use.what) },
+        { related: [{ ref: instrument.ref, spot: { at: 0 }, says: "The instrument" }] },
+      );
     }
   },
-  say: ({ instrument, uses }) => `${instrument} has no calibration on record, so ${uses} with it count for nothing. Add its calibration, or measure again with an instrument that has one.`,
+  say: ({ instrument, uses }) =>
+    `${instrument} has no calibration on record, so ${uses} with it count for nothing. Add its calibration, or measure again with an instrument that has one.`,
 });

@@ -26,9 +26,14 @@ export default rule<(typeof WORK)[number], Found>({
   page: {
     what: "Something was measured with an instrument that was not in calibration on that day.",
     why: "What the gauge showed that day is not known to be true. It does not matter that it was calibrated later: a calibration speaks for the days from its own on.",
-    remedy: "Measure again with an instrument in calibration, or add the calibration that is missing from the instrument's block.",
-    faulty: [{ text: `${SHOP}entry E1 2026-01-11 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` }],
-    sound: [{ text: `${SHOP}entry E1 2026-01-10 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` }],
+    remedy:
+      "Measure again with an instrument in calibration, or add the calibration that is missing from the instrument's block.",
+    faulty: [
+      { text: `${SHOP}entry E1 2026-01-11 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` },
+    ],
+    sound: [
+      { text: `${SHOP}entry E1 2026-01-10 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` },
+    ],
   },
   check(block, ask, report) {
     const { date } = block;
@@ -40,13 +45,28 @@ export default rule<(typeof WORK)[number], Found>({
       if (state === "good" || state === "never") continue;
       report(
         spotOfUse(use),
-        { instrument: use.instrument, state, day: day === undefined ? "" : formatDate(day), on: formatDate(date), uses: counted(use.count, use.what) },
-        { related: [{ ref: instrument.ref, spot: { at }, says: state === "failed" ? "The failure" : "The calibration" }] },
+        {
+          instrument: use.instrument,
+          state,
+          day: day === undefined ? "" : formatDate(day),
+          on: formatDate(date),
+          uses: counted(use.count, use.what),
+        },
+        {
+          related: [
+            { ref: instrument.ref, spot: { at }, says: state === "failed" ? "The failure" : "The calibration" },
+          ],
+        },
       );
     }
   },
   say({ instrument, state, day, on, uses }) {
-    const why = state === "lapsed" ? `was calibrated until ${day}` : state === "failed" ? `failed at calibration on ${day}` : `was first calibrated on ${day}`;
+    const why =
+      state === "lapsed"
+        ? `was calibrated until ${day}`
+        : state === "failed"
+          ? `failed at calibration on ${day}`
+          : `was first calibrated on ${day}`;
     return `${instrument} ${why} and was used on ${on}, so ${uses} with it count for nothing. Measure again with an instrument in calibration, or add its calibration.`;
   },
 });

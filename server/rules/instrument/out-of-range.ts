@@ -29,8 +29,12 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A reading lies outside what its instrument can measure.",
     why: "Either another instrument took it than the one named, or the figure is a slip, or the gauge was driven past its end, where it was not calibrated.",
     remedy: "Name the instrument that was used, correct the figure, or measure again.",
-    faulty: [{ text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure crank.journal[1] 100.01 mm with BG-2\n` }],
-    sound: [{ text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure crank.journal[1] 100.00 mm with BG-2\n` }],
+    faulty: [
+      { text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure crank.journal[1] 100.01 mm with BG-2\n` },
+    ],
+    sound: [
+      { text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure crank.journal[1] 100.00 mm with BG-2\n` },
+    ],
   },
   check(block, ask, report) {
     for (const { feature, readings } of readingsOfBlock(block, ask)) {
@@ -45,7 +49,20 @@ export default rule<(typeof WORK)[number], Found>({
         const end = where === "below" ? low : high;
         if (where === "inside" || !end) continue;
         const place = placeText(feature, one.path);
-        report(spotOf(one), { place, measure, instrument: one.instrument, end, way: where }, { place, related: [{ ref: instrument.ref, spot: { at: 0 }, says: `${one.instrument} measures ${instrument.range?.text ?? ""}` }] });
+        report(
+          spotOf(one),
+          { place, measure, instrument: one.instrument, end, way: where },
+          {
+            place,
+            related: [
+              {
+                ref: instrument.ref,
+                spot: { at: 0 },
+                says: `${one.instrument} measures ${instrument.range?.text ?? ""}`,
+              },
+            ],
+          },
+        );
       }
     }
   },

@@ -1,8 +1,8 @@
 import { formatDate } from "../../quantity/civil-date.ts";
 import { readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { counted, spotOf, WORK } from "../limit-wording.ts";
-import { rule } from "../rule.ts";
 import type { Spot } from "../rule.ts";
+import { rule } from "../rule.ts";
 
 interface Found {
   readonly instrument: string;
@@ -15,7 +15,8 @@ const START = `engine-type Curlew-9
 instrument BG-2 "Bore gauge"
   calibrated 2026-01-10 until 2027-01-10
 `;
-const REST = "engine C9-0412 Curlew-9\njob J26-014 engine C9-0412\nentry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n";
+const REST =
+  "engine C9-0412 Curlew-9\njob J26-014 engine C9-0412\nentry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n";
 
 export default rule<(typeof WORK)[number], Found>({
   id: "instrument/retake",
@@ -29,14 +30,21 @@ export default rule<(typeof WORK)[number], Found>({
     faulty: [{ text: `${START}  failed 2026-04-02 "Reads 0.02 mm high"\n${REST}` }],
     sound: [
       { text: `${START}${REST}` },
-      { text: `${START}  failed 2026-04-02 "Reads 0.02 mm high"\ninstrument BG-3 "Bore gauge"\n  calibrated 2026-01-10 until 2027-01-10\n${REST}entry E2 2026-04-03 inspect job J26-014\n  measure cylinder.bore[3] 98.011 mm with BG-3\n` },
+      {
+        text: `${START}  failed 2026-04-02 "Reads 0.02 mm high"\ninstrument BG-3 "Bore gauge"\n  calibrated 2026-01-10 until 2027-01-10\n${REST}entry E2 2026-04-03 inspect job J26-014\n  measure cylinder.bore[3] 98.011 mm with BG-3\n`,
+      },
     ],
   },
   check(block, ask, report) {
     const doubted = new Map<string, { spot: Spot; count: number }>();
     for (const { readings } of readingsOfBlock(block, ask)) {
       for (const one of readings) {
-        if (!one.suspect || one.status === "superseded" || (one.result !== "value" && one.result !== "below" && one.result !== "go" && one.result !== "no-go")) continue;
+        if (
+          !one.suspect ||
+          one.status === "superseded" ||
+          (one.result !== "value" && one.result !== "below" && one.result !== "go" && one.result !== "no-go")
+        )
+          continue;
         const seen = doubted.get(one.instrument);
         if (seen) seen.count++;
         else doubted.set(one.instrument, { spot: spotOf(one), count: 1 });
@@ -47,9 +55,15 @@ export default rule<(typeof WORK)[number], Found>({
       const failure = instrument?.failures.find((one) => block.date === undefined || one.on >= block.date);
       if (!instrument || !failure) continue;
       const good = instrument.calibrations.filter((one) => one.on < failure.on).map((one) => one.on);
+      const lastGood = good.sort((a, b) => a - b).at(-1);
       report(
         spot,
-        { instrument: name, failed: formatDate(failure.on), lastGood: good.length > 0 ? formatDate(good.reduce((a, b) => (b > a ? b : a))) : "", count },
+        {
+          instrument: name,
+          failed: formatDate(failure.on),
+          lastGood: lastGood === undefined ? "" : formatDate(lastGood),
+          count,
+        },
         { related: [{ ref: instrument.ref, spot: { at: failure.at }, says: "The failure" }] },
       );
     }

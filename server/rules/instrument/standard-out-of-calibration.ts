@@ -28,8 +28,16 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A gauge was set on a ring, block or bar that was not in calibration on that day.",
     why: "A comparing gauge is as good as what it was set on: an error of the standard is in every reading.",
     remedy: "Set it on a standard in calibration and measure again, or add the standard's calibration.",
-    faulty: [{ text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2 set on RG-98\n` }],
-    sound: [{ text: `${SHOP.replace("until 2026-01-10", "until 2027-01-10")}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2 set on RG-98\n` }],
+    faulty: [
+      {
+        text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2 set on RG-98\n`,
+      },
+    ],
+    sound: [
+      {
+        text: `${SHOP.replace("until 2026-01-10", "until 2027-01-10")}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2 set on RG-98\n`,
+      },
+    ],
   },
   check(block, ask, report) {
     const { date } = block;
@@ -47,7 +55,14 @@ export default rule<(typeof WORK)[number], Found>({
     }
   },
   say({ standard, state, day, on }) {
-    const why = state === "never" ? "has no calibration on record" : state === "lapsed" ? `was calibrated until ${day}` : state === "failed" ? `failed at calibration on ${day}` : `was first calibrated on ${day}`;
+    const why =
+      state === "never"
+        ? "has no calibration on record"
+        : state === "lapsed"
+          ? `was calibrated until ${day}`
+          : state === "failed"
+            ? `failed at calibration on ${day}`
+            : `was first calibrated on ${day}`;
     return `${standard}, on which the gauge was set on ${on}, ${why}, so its error is in every reading. Set the gauge on a standard in calibration and measure again.`;
   },
 });

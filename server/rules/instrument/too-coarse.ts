@@ -3,8 +3,8 @@ import { leastRatio, uncertaintyRatio } from "../../calc/uncertainty-ratio.ts";
 import { placeText } from "../../facts/place.ts";
 import { convertNumber, type Measure } from "../../quantity/compare.ts";
 import { serviceEnds } from "../../totals/limits-for.ts";
-import { lineOf, readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { uncertaintyAt } from "../../totals/reading-verdict.ts";
+import { lineOf, readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { limitLine, sourceText, spotOf, textOf, WORK } from "../limit-wording.ts";
 import { rule } from "../rule.ts";
 
@@ -55,9 +55,19 @@ export default rule<(typeof WORK)[number], Found>({
         const line = lineOf(limits, one);
         const ends = line && serviceEnds(line);
         const gauge = ask.instrument(one.instrument);
-        if (!gauge || !ends?.low || !ends.high || ends.low.unit.dimension !== measure.unit.dimension || ends.high.unit.dimension !== measure.unit.dimension) continue;
+        if (
+          !gauge ||
+          !ends?.low ||
+          !ends.high ||
+          ends.low.unit.dimension !== measure.unit.dimension ||
+          ends.high.unit.dimension !== measure.unit.dimension
+        )
+          continue;
         const stated = uncertaintyAt(gauge, measure);
-        const step = gauge.resolution?.unit.dimension === measure.unit.dimension ? convertNumber(gauge.resolution.value, gauge.resolution.unit, measure.unit) : undefined;
+        const step =
+          gauge.resolution?.unit.dimension === measure.unit.dimension
+            ? convertNumber(gauge.resolution.value, gauge.resolution.unit, measure.unit)
+            : undefined;
         const figure = stated === undefined ? gauge.resolution : gauge.uncertainty;
         const band = stated ?? step;
         if (band === undefined || !figure) continue;
@@ -68,8 +78,23 @@ export default rule<(typeof WORK)[number], Found>({
         const place = placeText(feature, one.path);
         report(
           spotOf(one),
-          { place, instrument: one.instrument, by: stated === undefined ? "resolution" : "uncertainty", figure, span: `${show(high - low, 4)} ${measure.unit.spelling}`, ratio: worked.ratio, source: line ? sourceText(limits, line.reference) : "" },
-          { place: feature, severity: worked.ratio < 1 ? "warning" : "information", related: [...(line ? limitLine(limits, line) : []), { ref: gauge.ref, spot: { at: 0 }, says: one.instrument }] },
+          {
+            place,
+            instrument: one.instrument,
+            by: stated === undefined ? "resolution" : "uncertainty",
+            figure,
+            span: `${show(high - low, 4)} ${measure.unit.spelling}`,
+            ratio: worked.ratio,
+            source: line ? sourceText(limits, line.reference) : "",
+          },
+          {
+            place: feature,
+            severity: worked.ratio < 1 ? "warning" : "information",
+            related: [
+              ...(line ? limitLine(limits, line) : []),
+              { ref: gauge.ref, spot: { at: 0 }, says: one.instrument },
+            ],
+          },
         );
       }
     }

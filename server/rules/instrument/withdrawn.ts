@@ -28,8 +28,12 @@ export default rule<(typeof WORK)[number], Found>({
     what: "Something was measured with an instrument on or after the day on which it was taken out of service.",
     why: "It was withdrawn for a reason, and its calibration no longer speaks for it.",
     remedy: "Measure again with another instrument, or correct which one was used.",
-    faulty: [{ text: `${SHOP}entry E1 2026-02-20 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` }],
-    sound: [{ text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` }],
+    faulty: [
+      { text: `${SHOP}entry E1 2026-02-20 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` },
+    ],
+    sound: [
+      { text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` },
+    ],
   },
   check(block, ask, report) {
     const { date } = block;
@@ -41,7 +45,13 @@ export default rule<(typeof WORK)[number], Found>({
       if (!instrument || !gone || date < gone.on) continue;
       report(
         spotOfUse(use),
-        { instrument: use.instrument, since: formatDate(gone.on), reason: gone.reason, on: formatDate(date), uses: counted(use.count, use.what) },
+        {
+          instrument: use.instrument,
+          since: formatDate(gone.on),
+          reason: gone.reason,
+          on: formatDate(date),
+          uses: counted(use.count, use.what),
+        },
         { related: [{ ref: instrument.ref, spot: { at: gone.at }, says: "Taken out of service" }] },
       );
     }

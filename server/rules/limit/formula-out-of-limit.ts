@@ -29,9 +29,18 @@ export default rule<(typeof WORK)[number], Found>({
   page: {
     what: "A clearance or other figure that limits work out from readings lies outside its limit.",
     why: "Each part may be inside its own limits and the pair still be too loose or too tight. The figure is worked out exactly from the readings that speak now, so a clearance equal to its limit is inside it.",
-    remedy: "Pair the parts otherwise, rework or replace one of them and measure again, or have a concession of the figure signed.",
-    faulty: [{ text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.100 mm\n  measure piston.skirt[3] 97.869 mm\n` }],
-    sound: [{ text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.100 mm\n  measure piston.skirt[3] 97.870 mm\n` }],
+    remedy:
+      "Pair the parts otherwise, rework or replace one of them and measure again, or have a concession of the figure signed.",
+    faulty: [
+      {
+        text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.100 mm\n  measure piston.skirt[3] 97.869 mm\n`,
+      },
+    ],
+    sound: [
+      {
+        text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.100 mm\n  measure piston.skirt[3] 97.870 mm\n`,
+      },
+    ],
   },
   check(block, ask, report) {
     const scope = scopeOf(block);
@@ -42,17 +51,30 @@ export default rule<(typeof WORK)[number], Found>({
     const step = ask.route(context.route)?.steps.find((one) => one.name === block.step);
     for (const line of limits.limits) {
       if (line.formula.length === 0 || !line.formula.some((term) => features.has(term.place.feature))) continue;
-      const isBuilt = step?.needs.some((need) => need.kind === "limits" && need.which === "new" && isNamedBy(line.place.feature, need.features)) ?? false;
+      const isBuilt =
+        step?.needs.some(
+          (need) => need.kind === "limits" && need.which === "new" && isNamedBy(line.place.feature, need.features),
+        ) ?? false;
       for (const figure of ask.total(computedFigures, `${scope}|${line.at}`)) {
         if (figure.last.ref !== block.ref || !(figure.verdict === "out" || (isBuilt && figure.outsideNew))) continue;
-        const parts = figure.parts.filter((part) => part.ref !== figure.last.ref || part.at !== figure.last.at || part.cell !== figure.last.cell);
+        const parts = figure.parts.filter(
+          (part) => part.ref !== figure.last.ref || part.at !== figure.last.at || part.cell !== figure.last.cell,
+        );
         report(
           spotOf(figure.last),
-          { figure, source: sourceText(limits, line.reference), step: figure.verdict === "out" ? "" : block.step, newText: line.newLimits?.text ?? "" },
+          {
+            figure,
+            source: sourceText(limits, line.reference),
+            step: figure.verdict === "out" ? "" : block.step,
+            newText: line.newLimits?.text ?? "",
+          },
           {
             place: placeText(figure.feature, figure.path),
             severity: figure.verdict === "out" ? "error" : "warning",
-            related: [...limitLine(limits, line), ...parts.slice(0, 2).map((part) => ({ ref: part.ref, spot: spotOf(part), says: part.place }))],
+            related: [
+              ...limitLine(limits, line),
+              ...parts.slice(0, 2).map((part) => ({ ref: part.ref, spot: spotOf(part), says: part.place })),
+            ],
           },
         );
       }
@@ -61,8 +83,11 @@ export default rule<(typeof WORK)[number], Found>({
   say({ figure, source, step, newText }) {
     const place = placeText(figure.feature, figure.path);
     const is = `${place} is ${figure.text} (${figure.working})`;
-    if (step !== "") return `${is}: inside its wear limits but not new, ${newText} (${source}). Step ${step} builds to new limits: pair or replace the parts, or accept it with the reason.`;
-    const bound = figure.bound ? `${figure.excess} ${figure.end === "low" ? "under" : "over"} the ${figure.boundKind} of ${textOf(figure.bound)}` : "outside its limit";
+    if (step !== "")
+      return `${is}: inside its wear limits but not new, ${newText} (${source}). Step ${step} builds to new limits: pair or replace the parts, or accept it with the reason.`;
+    const bound = figure.bound
+      ? `${figure.excess} ${figure.end === "low" ? "under" : "over"} the ${figure.boundKind} of ${textOf(figure.bound)}`
+      : "outside its limit";
     return `${is}, ${bound} (${source}), so the parts must not run together. Pair them otherwise, rework or replace one, and measure again.`;
   },
 });

@@ -5,8 +5,8 @@ import type { Measure } from "../../quantity/compare.ts";
 import { convertNumber } from "../../quantity/compare.ts";
 import { serviceEnds } from "../../totals/limits-for.ts";
 import { currentReadings, type HistoryReading, historyKey, placeHistory } from "../../totals/place-history.ts";
-import { lineOf, readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { stepOf } from "../../totals/reading-verdict.ts";
+import { lineOf, readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { BORES } from "../example-shops.ts";
 import { spotOf, WORK } from "../limit-wording.ts";
 import { rule } from "../rule.ts";
@@ -17,8 +17,16 @@ interface Found {
 }
 
 /** Bounds that nobody would doubt: half the least and twice the greatest figure that the limits name. Common practice, no source. */
-function believable(low: Measure | undefined, high: Measure | undefined, unit: Measure["unit"]): { least: number; greatest: number } | undefined {
-  const ends = [low, high].flatMap((end) => (end && end.unit.dimension === unit.dimension && unit.dimension !== "temperature" ? [convertNumber(end.value, end.unit, unit)] : []));
+function believable(
+  low: Measure | undefined,
+  high: Measure | undefined,
+  unit: Measure["unit"],
+): { least: number; greatest: number } | undefined {
+  const ends = [low, high].flatMap((end) =>
+    end && end.unit.dimension === unit.dimension && unit.dimension !== "temperature"
+      ? [convertNumber(end.value, end.unit, unit)]
+      : [],
+  );
   if (ends.length === 0 || ends.some((end) => end <= 0)) return undefined;
   const least = low && high ? Math.min(...ends) / 2 : low ? Math.min(...ends) / 5 : Number.NEGATIVE_INFINITY;
   const greatest = low && high ? Math.max(...ends) * 2 : high ? Math.max(...ends) * 5 : Number.POSITIVE_INFINITY;
@@ -34,8 +42,12 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A reading looks like a slip: ten times off, inches for millimetres, two digits exchanged, or far from the other places.",
     why: "A slip that is found on the day costs a minute; found at release it costs a strip. This is a doubt, never a verdict: worn parts do measure oddly.",
     remedy: "Look at the gauge again. If the figure is right, leave it.",
-    faulty: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 9.8031 mm with BG-2\n` }],
-    sound: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` }],
+    faulty: [
+      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 9.8031 mm with BG-2\n` },
+    ],
+    sound: [
+      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` },
+    ],
   },
   check(block, ask, report) {
     for (const { feature, limits, readings } of readingsOfBlock(block, ask)) {
@@ -43,7 +55,13 @@ export default rule<(typeof WORK)[number], Found>({
       const spread = new Map<string, { values: readonly number[]; median: number; deviation: number } | undefined>();
       for (const one of readings) {
         const { measure } = one;
-        if (one.result !== "value" || one.status === "superseded" || !measure || !/^-?[0-9]+(\.[0-9]+)?$/u.test(measure.text)) continue;
+        if (
+          one.result !== "value" ||
+          one.status === "superseded" ||
+          !measure ||
+          !/^-?[0-9]+(\.[0-9]+)?$/u.test(measure.text)
+        )
+          continue;
         const line = lineOf(limits, one);
         const ends = line && serviceEnds(line);
         const bounds = believable(ends?.low, ends?.high, measure.unit);
@@ -51,29 +69,47 @@ export default rule<(typeof WORK)[number], Found>({
         const group = `${one.state}|${measure.unit.spelling}|${one.size?.text ?? ""}`;
         if (!spread.has(group)) {
           siblings ??= [...currentReadings(ask.total(placeHistory, historyKey(scopeOf(block), feature))).values()];
-          const values = siblings.flatMap((other) => (other.state === one.state && other.result === "value" && other.measure?.unit === measure.unit && other.size?.text === one.size?.text ? [other.measure.value] : []));
+          const values = siblings.flatMap((other) =>
+            other.state === one.state &&
+            other.result === "value" &&
+            other.measure?.unit === measure.unit &&
+            other.size?.text === one.size?.text
+              ? [other.measure.value]
+              : [],
+          );
           const scored = values.length > 4 ? modifiedZ(values[0] ?? 0, values, stepOf(measure)) : undefined;
           spread.set(group, scored?.ok ? { values, median: scored.median, deviation: scored.spread } : undefined);
         }
         const others = spread.get(group);
         // Inside a narrow tolerance an outlier is a good part: only a distance that matters against the limits is doubted.
-        const width = ends?.low && ends.high && ends.low.unit.dimension === measure.unit.dimension ? convertNumber(ends.high.value, ends.high.unit, measure.unit) - convertNumber(ends.low.value, ends.low.unit, measure.unit) : 0;
+        const width =
+          ends?.low && ends.high && ends.low.unit.dimension === measure.unit.dimension
+            ? convertNumber(ends.high.value, ends.high.unit, measure.unit) -
+              convertNumber(ends.low.value, ends.low.unit, measure.unit)
+            : 0;
         const off = others ? Math.abs(measure.value - others.median) : 0;
         const isFar = others !== undefined && (0.6745 * off) / others.deviation > outlierScore && off > width / 2;
         if (!isWild && !isFar) continue;
         const rest = others?.values.filter((value) => value !== measure.value);
         const answer = plausibility({
-          written: measure.text, believable: bounds && Number.isFinite(bounds.least) && Number.isFinite(bounds.greatest) ? bounds : undefined,
-          siblings: rest, resolution: stepOf(measure),
+          written: measure.text,
+          believable: bounds && Number.isFinite(bounds.least) && Number.isFinite(bounds.greatest) ? bounds : undefined,
+          siblings: rest,
+          resolution: stepOf(measure),
         });
         const suspicion = answer.ok ? answer.suspicions[0] : undefined;
         if (!suspicion && !isWild) continue;
         // That a part out of limit differs from its fellows is no news.
         if (!isWild && one.verdict === "out" && suspicion?.kind.startsWith("far from")) continue;
         const place = placeText(feature, one.path);
-        report(spotOf(one), { place, says: suspicion?.says ?? `${measure.text} is far from anything that the limits name.` }, { place });
+        report(
+          spotOf(one),
+          { place, says: suspicion?.says ?? `${measure.text} is far from anything that the limits name.` },
+          { place },
+        );
       }
     }
   },
-  say: ({ place, says }) => `${place}: ${says} If the figure is right, leave it; if not, correct it before it is signed.`,
+  say: ({ place, says }) =>
+    `${place}: ${says} If the figure is right, leave it; if not, correct it before it is signed.`,
 });

@@ -23,8 +23,12 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A reading has no limit to be checked against.",
     why: "It is kept, and nobody says whether it is good. Most often the feature or the place is spelled otherwise in the limits, or the part was reworked to a size that the limits do not have.",
     remedy: "Add the limit, or correct the feature, the place or the size.",
-    faulty: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.barrel[3] 98.031 mm with BG-2\n` }],
-    sound: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` }],
+    faulty: [
+      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.barrel[3] 98.031 mm with BG-2\n` },
+    ],
+    sound: [
+      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n` },
+    ],
   },
   check(block, ask, report) {
     const { type, revision } = ask.total(jobContext, scopeOf(block));
@@ -34,10 +38,19 @@ export default rule<(typeof WORK)[number], Found>({
     for (const { feature, limits, readings } of readingsOfBlock(block, ask)) {
       if (limits.statistics.length > 0 || limits.readings.some((line) => line.condition !== undefined)) continue;
       if (known.limits.some((line) => line.formula.some((term) => term.place.feature === feature))) continue;
-      const open = readings.filter((one) => one.limitAt < 0 && one.status !== "superseded" && (one.result === "value" || one.result === "below"));
+      const open = readings.filter(
+        (one) => one.limitAt < 0 && one.status !== "superseded" && (one.result === "value" || one.result === "below"),
+      );
       const first = open[0];
       if (!first) continue;
-      const but = limits.readings.length === 0 ? "" : first.size ? ` at size ${textOf(first.size)}` : first.state !== "" ? ` for a ${first.state} engine` : " at this place";
+      const but =
+        limits.readings.length === 0
+          ? ""
+          : first.size
+            ? ` at size ${textOf(first.size)}`
+            : first.state !== ""
+              ? ` for a ${first.state} engine`
+              : " at this place";
       const places = open.map((one) => placeText(feature, one.path));
       report(spotOf(first), { places, type, revision, but }, { place: places[0] });
     }

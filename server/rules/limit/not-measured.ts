@@ -30,9 +30,13 @@ export default rule<(typeof WORK)[number] | "job", Found>({
     remedy: "Take the reading, or write - where none applies.",
     faulty: [
       { text: `${ROUTED}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] ?\n` },
-      { text: `${ROUTED}person ATH "Ada Thorne"\n  role fitter from 2024-01-08\nentry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[1..8] 98.010 mm with BG-2\nentry E2 2026-02-27 close job J26-014\n  sign fitter ATH 2026-02-27\n` },
+      {
+        text: `${ROUTED}person ATH "Ada Thorne"\n  role fitter from 2024-01-08\nentry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[1..8] 98.010 mm with BG-2\nentry E2 2026-02-27 close job J26-014\n  sign fitter ATH 2026-02-27\n`,
+      },
     ],
-    sound: [{ text: `${ROUTED}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[1..9] 98.010 mm with BG-2\n` }],
+    sound: [
+      { text: `${ROUTED}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[1..9] 98.010 mm with BG-2\n` },
+    ],
   },
   check(block, ask, report) {
     if (block.kind !== "job") {
@@ -57,10 +61,18 @@ export default rule<(typeof WORK)[number] | "job", Found>({
     const { type, revision } = ask.total(jobContext, scope);
     const limits = ask.limits(type, revision);
     if (!limits) return;
-    const features = [...new Set(limits.limits.filter((line) => line.stat === "value" && line.formula.length === 0).map((line) => line.place.feature))];
+    const features = [
+      ...new Set(
+        limits.limits
+          .filter((line) => line.stat === "value" && line.formula.length === 0)
+          .map((line) => line.place.feature),
+      ),
+    ];
     const spoken = new Set<string>();
     // Steps that were passed speak first: of several that ask for one place the worst is said.
-    const needs = [...needsOf(scope, "limits", ask)].sort((a, b) => Number(b.passedBy !== "") - Number(a.passedBy !== ""));
+    const needs = [...needsOf(scope, "limits", ask)].sort(
+      (a, b) => Number(b.passedBy !== "") - Number(a.passedBy !== ""),
+    );
     for (const { step, need, passedBy } of needs) {
       for (const feature of features) {
         if (spoken.has(feature) || !isNamedBy(feature, need.features)) continue;
@@ -71,15 +83,31 @@ export default rule<(typeof WORK)[number] | "job", Found>({
         if (mayBeUnread(scope, "", ["measure", "grid", "with"], ask)) continue;
         report(
           { at: 0, role: "name" },
-          { places: open.map((path) => placeText(feature, path)), feature, step: step.name, passedBy, expected: lines.reduce((sum, line) => sum + line.expected, 0) },
-          { place: feature, severity: passedBy === "" ? "hint" : "error", related: [{ ref: limits.ref, spot: { at: lines[0]?.limitAt ?? 0 }, says: "The limit" }] },
+          {
+            places: open.map((path) => placeText(feature, path)),
+            feature,
+            step: step.name,
+            passedBy,
+            expected: lines.reduce((sum, line) => sum + line.expected, 0),
+          },
+          {
+            place: feature,
+            severity: passedBy === "" ? "hint" : "error",
+            related: [{ ref: limits.ref, spot: { at: lines[0]?.limitAt ?? 0 }, says: "The limit" }],
+          },
         );
       }
     }
   },
   say({ places, feature, step, passedBy, expected }) {
-    if (step === "") return places.length === 1 ? `${places[0]} is still to be measured.` : `${places.length} readings are still to be taken: ${few(places)}.`;
-    const what = places.length === expected ? `${feature} is not measured at any of its ${expected} places` : `${feature} is not measured at ${places.length} of ${expected} places (${few(places)})`;
+    if (step === "")
+      return places.length === 1
+        ? `${places[0]} is still to be measured.`
+        : `${places.length} readings are still to be taken: ${few(places)}.`;
+    const what =
+      places.length === expected
+        ? `${feature} is not measured at any of its ${expected} places`
+        : `${feature} is not measured at ${places.length} of ${expected} places (${few(places)})`;
     return passedBy === ""
       ? `${what}; step ${step} asks for it. Measure, or write - where none applies.`
       : `${what}, which step ${step} asks for, and step ${passedBy} after it is signed. What was not measured is not known: measure, or write - where none applies.`;

@@ -27,10 +27,14 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A reading is inside its limit by less than the uncertainty of the gauge that took it.",
     why: "The part may as well be outside: the gauge cannot tell. ISO 14253-1 counts a part as proven only when the reading and its whole uncertainty lie inside the limit. A shop that decides by the bare figure says `decision simple`.",
     remedy: "Measure with a finer gauge, or accept the finding with the reason.",
-    faulty: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.068 mm with BG-2\n` }],
+    faulty: [
+      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.068 mm with BG-2\n` },
+    ],
     sound: [
       { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.067 mm with BG-2\n` },
-      { text: `shop "Saltmarsh Engine Works"\n  decision simple\n${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.068 mm with BG-2\n` },
+      {
+        text: `shop "Saltmarsh Engine Works"\n  decision simple\n${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.068 mm with BG-2\n`,
+      },
     ],
   },
   check(block, ask, report) {
@@ -44,10 +48,30 @@ export default rule<(typeof WORK)[number], Found>({
         report(
           spotOf(one),
           {
-            place, measure: one.measure, bound: one.bound, limit: serviceEnds(line)?.kind ?? "limit", source: sourceText(limits, line.reference),
-            instrument: one.instrument, uncertainty: gauge?.uncertainty ? textOf(gauge.uncertainty) : "", isBound: one.result === "below",
+            place,
+            measure: one.measure,
+            bound: one.bound,
+            limit: serviceEnds(line)?.kind ?? "limit",
+            source: sourceText(limits, line.reference),
+            instrument: one.instrument,
+            uncertainty: gauge?.uncertainty ? textOf(gauge.uncertainty) : "",
+            isBound: one.result === "below",
           },
-          { place, related: [...limitLine(limits, line), ...(gauge ? [{ ref: gauge.ref, spot: { at: 0 }, says: `${one.instrument}, uncertain by ${gauge.uncertainty ? textOf(gauge.uncertainty) : "an unknown amount"}` }] : [])] },
+          {
+            place,
+            related: [
+              ...limitLine(limits, line),
+              ...(gauge
+                ? [
+                    {
+                      ref: gauge.ref,
+                      spot: { at: 0 },
+                      says: `${one.instrument}, uncertain by ${gauge.uncertainty ? textOf(gauge.uncertainty) : "an unknown amount"}`,
+                    },
+                  ]
+                : []),
+            ],
+          },
         );
       }
     }

@@ -28,7 +28,9 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A reading lies outside its limit, and nothing has been done about it yet.",
     why: "A worn part is no fault of the record, but an engine must not leave while one is open. Once the defect is rectified or the part replaced, and the place measured again inside its limits, or a concession is signed by someone who may, the reading is kept and quiet. Measuring until it fits is not a repair.",
     remedy: "Record the defect, rectify it and measure again, or have a concession signed.",
-    faulty: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.080 mm with BG-2\n` }],
+    faulty: [
+      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.080 mm with BG-2\n` },
+    ],
     sound: [
       { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.060 mm with BG-2\n` },
       {
@@ -42,12 +44,19 @@ export default rule<(typeof WORK)[number], Found>({
         if (one.verdict !== "out" || one.status === "superseded") continue;
         const line = lineOf(limits, one);
         const place = placeText(feature, one.path);
-        const numbers = ask.facts(scopeOf(block), "defects").map(({ fact }) => Number(/^D(\d{1,6})$/u.exec(fact.name)?.[1] ?? 0));
+        const numbers = ask
+          .facts(scopeOf(block), "defects")
+          .map(({ fact }) => Number(/^D(\d{1,6})$/u.exec(fact.name)?.[1] ?? 0));
         report(
           spotOf(one),
           {
-            place, measure: one.measure, bound: one.bound, end: one.end, limit: (line && serviceEnds(line)?.kind) ?? "limit",
-            source: line ? sourceText(limits, line.reference) : "", awaits: one.awaits,
+            place,
+            measure: one.measure,
+            bound: one.bound,
+            end: one.end,
+            limit: (line && serviceEnds(line)?.kind) ?? "limit",
+            source: line ? sourceText(limits, line.reference) : "",
+            awaits: one.awaits,
             nextDefect: block.signs.length > 0 ? "" : `D${Math.max(0, ...numbers) + 1}`,
           },
           { place, related: line ? limitLine(limits, line) : [] },
@@ -56,14 +65,26 @@ export default rule<(typeof WORK)[number], Found>({
     }
   },
   say({ place, measure, bound, end, limit, source, awaits }) {
-    const cure = awaits === "" ? "Rectify it and measure again, or have a concession signed." : `It was ${awaits} since: measure it again.`;
+    const cure =
+      awaits === ""
+        ? "Rectify it and measure again, or have a concession signed."
+        : `It was ${awaits} since: measure it again.`;
     if (!measure || !bound) return `${place} does not pass its gauge, so it must not be released as it is. ${cure}`;
     const way = end === "low" ? "under" : "over";
     return `${place} is ${textOf(measure)}, ${apart(measure, bound)} ${way} the ${limit} of ${boundText(bound, measure.unit)} (${source}), so it must not be released as it is. ${cure}`;
   },
   repair({ place, measure, bound, end, limit, nextDefect }) {
     if (nextDefect === "") return [];
-    const about = measure && bound ? `${textOf(measure)}, ${apart(measure, bound)} ${end === "low" ? "under" : "over"} the ${limit}` : "Does not pass its gauge";
-    return [{ title: `Record it as defect ${nextDefect}`, grade: "review", edits: [{ kind: "append", text: `defect ${nextDefect} ${place} "${about}"` }] }];
+    const about =
+      measure && bound
+        ? `${textOf(measure)}, ${apart(measure, bound)} ${end === "low" ? "under" : "over"} the ${limit}`
+        : "Does not pass its gauge";
+    return [
+      {
+        title: `Record it as defect ${nextDefect}`,
+        grade: "review",
+        edits: [{ kind: "append", text: `defect ${nextDefect} ${place} "${about}"` }],
+      },
+    ];
   },
 });

@@ -26,22 +26,44 @@ export default rule<(typeof WORK)[number], Found>({
     remedy: "Fit a part within the new limits, or accept the finding with the reason.",
     faulty: [
       { text: `${ROUTED}entry E1 2026-02-27 build job J26-014\n  measure cylinder.bore[3] 98.040 mm with BG-2\n` },
-      { text: `${ROUTED}entry E1 2026-02-19 inspect job J26-014\n  fit "CB-1" serial "7" source "stock" at cylinder[3]\n  measure cylinder.bore[3] 98.040 mm with BG-2\n` },
+      {
+        text: `${ROUTED}entry E1 2026-02-19 inspect job J26-014\n  fit "CB-1" serial "7" source "stock" at cylinder[3]\n  measure cylinder.bore[3] 98.040 mm with BG-2\n`,
+      },
     ],
-    sound: [{ text: `${ROUTED}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.040 mm with BG-2\nentry E2 2026-02-27 build job J26-014\n  measure cylinder.bore[4] 98.022 mm with BG-2\n` }],
+    sound: [
+      {
+        text: `${ROUTED}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.040 mm with BG-2\nentry E2 2026-02-27 build job J26-014\n  measure cylinder.bore[4] 98.022 mm with BG-2\n`,
+      },
+    ],
   },
   check(block, ask, report) {
     for (const { feature, context, limits, readings } of readingsOfBlock(block, ask)) {
       const step = ask.route(context.route)?.steps.find((one) => one.name === block.step);
-      const asked = step?.needs.some((need) => need.kind === "limits" && need.which === "new" && isNamedBy(feature, need.features)) ?? false;
+      const asked =
+        step?.needs.some(
+          (need) => need.kind === "limits" && need.which === "new" && isNamedBy(feature, need.features),
+        ) ?? false;
       for (const one of readings) {
-        if (!one.outsideNew || one.verdict === "out" || one.status === "superseded" || !one.measure || !(asked || one.onNewPart)) continue;
+        if (
+          !one.outsideNew ||
+          one.verdict === "out" ||
+          one.status === "superseded" ||
+          !one.measure ||
+          !(asked || one.onNewPart)
+        )
+          continue;
         const line = lineOf(limits, one);
         if (!line?.newLimits) continue;
         const place = placeText(feature, one.path);
         report(
           spotOf(one),
-          { place, measure: one.measure, bounds: line.newLimits.text, source: sourceText(limits, line.reference), step: asked ? block.step : "" },
+          {
+            place,
+            measure: one.measure,
+            bounds: line.newLimits.text,
+            source: sourceText(limits, line.reference),
+            step: asked ? block.step : "",
+          },
           { place, related: limitLine(limits, line) },
         );
       }

@@ -1,5 +1,5 @@
-import { featureCoverage } from "../../totals/coverage.ts";
 import { scopeOf } from "../../facts/refs.ts";
+import { featureCoverage } from "../../totals/coverage.ts";
 import { historyKey } from "../../totals/place-history.ts";
 import { BORES } from "../example-shops.ts";
 import { few, WORK } from "../limit-wording.ts";
@@ -24,8 +24,16 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A table has rows for most places of a feature but not for all, and the others are measured nowhere in the job.",
     why: "A row that was left out looks like a sheet that is complete. With ? it would be seen as work to do, with - as a place where nothing applies.",
     remedy: "Add the row, with ? or - where there is no figure.",
-    faulty: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  grid cylinder.bore/mm with BG-2\n  1 98.012\n  2 98.010\n  3 98.015\n  4 98.011\n  6 98.012\n  7 98.012\n  8 98.012\n  9 98.012\n` }],
-    sound: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  grid cylinder.bore/mm with BG-2\n  1 98.012\n  2 98.010\n  3 98.015\n  4 98.011\n  5 -\n  6 98.012\n  7 98.012\n  8 98.012\n  9 ?\n` }],
+    faulty: [
+      {
+        text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  grid cylinder.bore/mm with BG-2\n  1 98.012\n  2 98.010\n  3 98.015\n  4 98.011\n  6 98.012\n  7 98.012\n  8 98.012\n  9 98.012\n`,
+      },
+    ],
+    sound: [
+      {
+        text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  grid cylinder.bore/mm with BG-2\n  1 98.012\n  2 98.010\n  3 98.015\n  4 98.011\n  5 -\n  6 98.012\n  7 98.012\n  8 98.012\n  9 ?\n`,
+      },
+    ],
   },
   check(block, ask, report) {
     const features = new Map<string, { rows: Set<string>; last: number; cells: number }>();
@@ -54,7 +62,11 @@ export default rule<(typeof WORK)[number], Found>({
     {
       title: labels.length === 1 ? `Add row ${labels[0]}, to be measured` : `Add ${labels.length} rows, to be measured`,
       grade: "review",
-      edits: labels.map((label) => ({ kind: "insert-after" as const, at: spot.at, text: `${label} ${Array.from({ length: cells }, () => "?").join(" ")}` })),
+      edits: labels.map((label) => ({
+        kind: "insert-after" as const,
+        at: spot.at,
+        text: `${label} ${Array.from({ length: cells }, () => "?").join(" ")}`,
+      })),
     },
   ],
 });

@@ -41,8 +41,12 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A line names a place that the engine type does not have.",
     why: "A tenth cylinder of a nine-cylinder engine is a slip of the pen, and the reading that it was meant for is missing at its true place.",
     remedy: "Correct the place, or add it to the `places` lines of the engine type.",
-    faulty: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[10] 98.031 mm with BG-2\n` }],
-    sound: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[9] 98.031 mm with BG-2\n` }],
+    faulty: [
+      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[10] 98.031 mm with BG-2\n` },
+    ],
+    sound: [
+      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[9] 98.031 mm with BG-2\n` },
+    ],
   },
   check(block, ask, report) {
     const { type: typeName } = ask.total(jobContext, scopeOf(block));
@@ -57,15 +61,33 @@ export default rule<(typeof WORK)[number], Found>({
       }
       if (lines.length === 0 || lines.some((line) => fits(line, path))) return true;
       const place = placeText(feature, path);
-      const whole = lines.flatMap((line) => pathsOf(line).slice(0, 256).map((known) => placeText(feature, known)));
-      report(spot, { place, type: typeName, known: lines.map((line) => line.text).join(", "), near: nearest(place, whole, 2)[0] ?? "" }, { place, related: [{ ref: type.ref, spot: { at: type.places[0]?.at ?? 0 }, says: "The places of the type" }] });
+      const whole = lines.flatMap((line) =>
+        pathsOf(line)
+          .slice(0, 256)
+          .map((known) => placeText(feature, known)),
+      );
+      report(
+        spot,
+        {
+          place,
+          type: typeName,
+          known: lines.map((line) => line.text).join(", "),
+          near: nearest(place, whole, 2)[0] ?? "",
+        },
+        { place, related: [{ ref: type.ref, spot: { at: type.places[0]?.at ?? 0 }, says: "The places of the type" }] },
+      );
       return false;
     };
     // One finding a row of a grid: its label is wrong, not each of its cells.
     const rows = new Set<number>();
     for (const reading of block.readings) {
       if (rows.has(reading.at)) continue;
-      const spot = reading.cell < 0 ? { at: reading.at, role: "place" } : isRowUnknown(linesFor(type, reading.feature), reading.path) ? { at: reading.at, role: "label" } : spotOf(reading);
+      const spot =
+        reading.cell < 0
+          ? { at: reading.at, role: "place" }
+          : isRowUnknown(linesFor(type, reading.feature), reading.path)
+            ? { at: reading.at, role: "label" }
+            : spotOf(reading);
       if (!look(spot, reading.feature, reading.path)) rows.add(reading.at);
     }
     const sets: readonly (readonly [at: number, role: string, place: PlaceSet | undefined])[] = [
@@ -81,7 +103,8 @@ export default rule<(typeof WORK)[number], Found>({
       if (place) pathsOf(place).every((path) => look({ at, role }, place.feature, path));
     }
   },
-  say: ({ place, type, known, near }) => `${type} has no ${place}; it has ${known}, so the line belongs to no part.${near === "" ? " Correct the place." : ` Did you mean ${near}?`}`,
+  say: ({ place, type, known, near }) =>
+    `${type} has no ${place}; it has ${known}, so the line belongs to no part.${near === "" ? " Correct the place." : ` Did you mean ${near}?`}`,
 });
 
 function isRowUnknown(lines: readonly PlaceSet[], path: string): boolean {

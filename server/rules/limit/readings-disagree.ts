@@ -21,11 +21,20 @@ export default rule<(typeof WORK)[number], Found>({
   page: {
     what: "Two readings of one place disagree, and nothing was done there between them.",
     why: "Measuring until it fits is not a repair. Either one of the two is wrong, or work was done that is not recorded.",
-    remedy: "Record the rework or the change of part, amend the reading that was wrong and say why, or accept the finding with the reason.",
-    faulty: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\nentry E2 2026-02-20 inspect job J26-014\n  measure cylinder.bore[3] 98.012 mm with BG-2\n` }],
+    remedy:
+      "Record the rework or the change of part, amend the reading that was wrong and say why, or accept the finding with the reason.",
+    faulty: [
+      {
+        text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\nentry E2 2026-02-20 inspect job J26-014\n  measure cylinder.bore[3] 98.012 mm with BG-2\n`,
+      },
+    ],
     sound: [
-      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\nentry E2 2026-02-20 inspect job J26-014\n  measure cylinder.bore[3] 98.033 mm with BG-2\n` },
-      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\nentry E2 2026-02-20 inspect job J26-014\n  amends E1 "Digits transposed"\n  measure cylinder.bore[3] 98.013 mm with BG-2\n` },
+      {
+        text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\nentry E2 2026-02-20 inspect job J26-014\n  measure cylinder.bore[3] 98.033 mm with BG-2\n`,
+      },
+      {
+        text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\nentry E2 2026-02-20 inspect job J26-014\n  amends E1 "Digits transposed"\n  measure cylinder.bore[3] 98.013 mm with BG-2\n`,
+      },
     ],
   },
   check(block, ask, report) {
@@ -36,7 +45,12 @@ export default rule<(typeof WORK)[number], Found>({
         const place = placeText(feature, one.path);
         report(
           spotOf(one),
-          { place, now: one.measure, before: earlier.measure, when: earlier.date === undefined ? "before" : `on ${formatDate(earlier.date)}` },
+          {
+            place,
+            now: one.measure,
+            before: earlier.measure,
+            when: earlier.date === undefined ? "before" : `on ${formatDate(earlier.date)}`,
+          },
           { place, related: [{ ref: earlier.ref, spot: spotOf(earlier), says: "The earlier reading" }] },
         );
       }

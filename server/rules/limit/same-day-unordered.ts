@@ -13,7 +13,8 @@ interface Found {
   readonly other: string;
 }
 
-const isFigure = (one: HistoryReading): boolean => one.result === "value" || one.result === "below" || one.result === "go" || one.result === "no-go";
+const isFigure = (one: HistoryReading): boolean =>
+  one.result === "value" || one.result === "below" || one.result === "go" || one.result === "no-go";
 
 export default rule<(typeof WORK)[number], Found>({
   id: "limit/same-day-unordered",
@@ -24,10 +25,18 @@ export default rule<(typeof WORK)[number], Found>({
     what: "One place was measured twice on one day, in two files, and the entries do not both give a time.",
     why: "Within a file the order of lines is the order of work. Between two files nobody can tell which reading was the later one, and the later one is what counts.",
     remedy: "Write the time on both entry headers, or put the entries in one file in the order of the work.",
-    faulty: [{ text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n== later.gudgeon\nentry E2 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.032 mm with BG-2\n` }],
+    faulty: [
+      {
+        text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n== later.gudgeon\nentry E2 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.032 mm with BG-2\n`,
+      },
+    ],
     sound: [
-      { text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\nentry E2 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.032 mm with BG-2\n` },
-      { text: `${BORES}entry E1 2026-02-19 09:10 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n== later.gudgeon\nentry E2 2026-02-19 14:30 inspect job J26-014\n  measure cylinder.bore[3] 98.032 mm with BG-2\n` },
+      {
+        text: `${BORES}entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\nentry E2 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.032 mm with BG-2\n`,
+      },
+      {
+        text: `${BORES}entry E1 2026-02-19 09:10 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n== later.gudgeon\nentry E2 2026-02-19 14:30 inspect job J26-014\n  measure cylinder.bore[3] 98.032 mm with BG-2\n`,
+      },
     ],
   },
   check(block, ask, report) {
@@ -35,7 +44,11 @@ export default rule<(typeof WORK)[number], Found>({
     if (date === undefined) return;
     const scope = scopeOf(block);
     // Blocks of the same day; most often there is none but this one, and nothing more is asked.
-    const others = ask.work(scope).filter((head) => head.ref !== block.ref && head.date === date && (head.time === undefined || block.time === undefined));
+    const others = ask
+      .work(scope)
+      .filter(
+        (head) => head.ref !== block.ref && head.date === date && (head.time === undefined || block.time === undefined),
+      );
     if (others.length === 0) return;
     const own = ask.fileOf(block);
     const elsewhere = new Set(others.filter((head) => ask.fileOf(head) !== own).map((head) => head.ref));
@@ -44,7 +57,8 @@ export default rule<(typeof WORK)[number], Found>({
       const theirs = new Map<string, HistoryReading>();
       for (const one of ask.total(placeHistory, historyKey(scope, feature)).readings) {
         // An amendment takes the place of what it amends: between those two no order is wanted.
-        if (elsewhere.has(one.ref) && isFigure(one) && one.cause !== "amended") theirs.set(`${one.path}|${one.state}`, one);
+        if (elsewhere.has(one.ref) && isFigure(one) && one.cause !== "amended")
+          theirs.set(`${one.path}|${one.state}`, one);
       }
       if (theirs.size === 0) continue;
       const said = new Set<string>();
@@ -54,7 +68,11 @@ export default rule<(typeof WORK)[number], Found>({
         if (!other || said.has(other.ref) || !comesAfter(block.ref, other.ref, ask.work(scope))) continue;
         said.add(other.ref);
         const place = placeText(feature, one.path);
-        report(spotOf(one), { place, date, other: other.ref.slice(other.ref.lastIndexOf("/") + 1) }, { place, related: [{ ref: other.ref, spot: spotOf(other), says: "The other reading of that day" }] });
+        report(
+          spotOf(one),
+          { place, date, other: other.ref.slice(other.ref.lastIndexOf("/") + 1) },
+          { place, related: [{ ref: other.ref, spot: spotOf(other), says: "The other reading of that day" }] },
+        );
       }
     }
   },

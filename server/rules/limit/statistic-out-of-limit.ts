@@ -28,8 +28,16 @@ export default rule<(typeof WORK)[number], Found>({
     what: "The taper, out-of-round, mean or spread of a set of readings lies outside its limit.",
     why: "A bore can be inside its limit at every place and still be so tapered that the rings cannot follow it. Taper runs along one axis over the levels, out-of-round across the axes of one level, spread over all places that the limit names.",
     remedy: "Rework or replace the part and measure again, or have a concession signed.",
-    faulty: [{ text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  grid cylinder.bore/mm head.thrust head.axial skirt.thrust skirt.axial\n  3 98.012 98.010 98.043 98.020\n` }],
-    sound: [{ text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  grid cylinder.bore/mm head.thrust head.axial skirt.thrust skirt.axial\n  3 98.012 98.010 98.042 98.020\n` }],
+    faulty: [
+      {
+        text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  grid cylinder.bore/mm head.thrust head.axial skirt.thrust skirt.axial\n  3 98.012 98.010 98.043 98.020\n`,
+      },
+    ],
+    sound: [
+      {
+        text: `${SHOP}entry E1 2026-02-19 inspect job J26-014\n  grid cylinder.bore/mm head.thrust head.axial skirt.thrust skirt.axial\n  3 98.012 98.010 98.042 98.020\n`,
+      },
+    ],
   },
   check(block, ask, report) {
     const scope = scopeOf(block);
@@ -41,7 +49,9 @@ export default rule<(typeof WORK)[number], Found>({
       if (line.stat === "value" || line.formula.length > 0 || !features.has(line.place.feature)) continue;
       // Of the axes or levels of one part only the worst is said.
       const said = new Set<string>();
-      const figures = ask.total(computedFigures, `${scope}|${line.at}`).filter((one) => one.verdict === "out" && one.last.ref === block.ref);
+      const figures = ask
+        .total(computedFigures, `${scope}|${line.at}`)
+        .filter((one) => one.verdict === "out" && one.last.ref === block.ref);
       for (const figure of [...figures].sort((a, b) => Number.parseFloat(b.excess) - Number.parseFloat(a.excess))) {
         if (said.has(figure.path)) continue;
         said.add(figure.path);
@@ -54,7 +64,9 @@ export default rule<(typeof WORK)[number], Found>({
     }
   },
   say({ figure, stat, source }) {
-    const bound = figure.bound ? `${figure.excess} ${figure.end === "low" ? "under" : "over"} the ${figure.boundKind} of ${textOf(figure.bound)}` : "outside its limit";
+    const bound = figure.bound
+      ? `${figure.excess} ${figure.end === "low" ? "under" : "over"} the ${figure.boundKind} of ${textOf(figure.bound)}`
+      : "outside its limit";
     return `The ${stat} of ${placeText(figure.feature, figure.path)} is ${figure.text} (${figure.working}), ${bound} (${source}), so it must not be released as it is. Rework or replace the part and measure again.`;
   },
 });

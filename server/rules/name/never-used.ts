@@ -7,7 +7,8 @@ interface Found {
 
 const KINDS = ["person", "instrument", "stand", "engine-type", "route"] as const;
 
-const REST = "engine-type Curlew-9\nengine C9-0412 Curlew-9\njob J26-014 engine C9-0412\nentry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n";
+const REST =
+  "engine-type Curlew-9\nengine C9-0412 Curlew-9\njob J26-014 engine C9-0412\nentry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[3] 98.031 mm with BG-2\n";
 
 export default rule<(typeof KINDS)[number], Found>({
   id: "name/never-used",

@@ -18,15 +18,24 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
     what: "A number is not written in full: digits are missing on one side of the point, it has an exponent, more than fifteen digits, or a fraction where a whole number is meant.",
     why: "A point that is easily missed turns .5 into 5, and digits past the fifteenth would be lost without a word.",
     remedy: "Write digits on both sides of the point and no exponent.",
-    faulty: [{ text: `engine-type Curlew-9
+    faulty: [
+      {
+        text: `engine-type Curlew-9
   bore .98 m
-` }],
-    sound: [{ text: `engine-type Curlew-9
+`,
+      },
+    ],
+    sound: [
+      {
+        text: `engine-type Curlew-9
   bore 0.98 m
-` }],
+`,
+      },
+    ],
   },
   check: (block, _ask, report) => slips(block, "bad-number", report),
-  say: ([text = "", wanted = "a number with digits on both sides of the point"]) => `${text} is not read: write ${wanted}.`,
+  say: ([text = "", wanted = "a number with digits on both sides of the point"]) =>
+    `${text} is not read: write ${wanted}.`,
   repair: ([text = ""], spot) => {
     const full = inFull(text);
     return full === undefined ? [] : [put(spot, full, `Write ${full}`, "safe")];

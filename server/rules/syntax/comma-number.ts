@@ -17,15 +17,28 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
   page: {
     what: "A number is written with a comma.",
     why: "A comma is a decimal sign in one shop and a thousands sign in the next: 98,031 may be a bore or ninety-eight thousand. Nobody but the writer can tell.",
-    remedy: "Write a point for decimals and nothing between thousands. The two repairs are for review, one at a time, never in bulk.",
-    faulty: [{ text: `engine-type Curlew-9
+    remedy:
+      "Write a point for decimals and nothing between thousands. The two repairs are for review, one at a time, never in bulk.",
+    faulty: [
+      {
+        text: `engine-type Curlew-9
   bore 98,031 mm
-` }],
-    sound: [{ text: `engine-type Curlew-9
+`,
+      },
+    ],
+    sound: [
+      {
+        text: `engine-type Curlew-9
   bore 98.031 mm
-` }],
+`,
+      },
+    ],
   },
   check: (block, _ask, report) => slips(block, "comma-number", report),
-  say: ([text = ""]) => `${text} has a comma, which could mean decimals or thousands, so it is not read. Write ${anyOf(readings(text))}.`,
-  repair: ([text = ""], spot) => readings(text).map((one) => put(spot, one, one.includes(".") && !text.includes(".") ? `Decimal: ${one}` : `Thousands: ${one}`)),
+  say: ([text = ""]) =>
+    `${text} has a comma, which could mean decimals or thousands, so it is not read. Write ${anyOf(readings(text))}.`,
+  repair: ([text = ""], spot) =>
+    readings(text).map((one) =>
+      put(spot, one, one.includes(".") && !text.includes(".") ? `Decimal: ${one}` : `Thousands: ${one}`),
+    ),
 });

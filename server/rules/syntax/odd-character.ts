@@ -18,14 +18,25 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
     what: "A character that looks like another: a curly quote, a no-break blank, a long dash, a degree sign.",
     why: "Such characters come in with text that is pasted. They are read as what they look like here, but other tools and searches miss them.",
     remedy: "Put the plain character in its place; the repair is safe for a whole file.",
-    faulty: [{ text: `engine-type Curlew-9
+    faulty: [
+      {
+        text: `engine-type Curlew-9
   bore 98 mm
-` }],
-    sound: [{ text: `engine-type Curlew-9
+`,
+      },
+    ],
+    sound: [
+      {
+        text: `engine-type Curlew-9
   bore 98 mm
-` }],
+`,
+      },
+    ],
   },
   check: (block, _ask, report) => slips(block, "odd-character", report),
-  say: ([char = "", plain = ""]) => `${nameOf(char)} is read as ${plain === "" ? "nothing" : plain === " " ? "a blank" : plain}. Write ${plain === "" ? "the unit without it" : plain === " " ? "a plain blank" : plain}.`,
-  repair: ([, plain = ""], spot) => [put(spot, plain, plain === "" ? "Take it out" : plain === " " ? "Write a plain blank" : `Write ${plain}`, "safe")],
+  say: ([char = "", plain = ""]) =>
+    `${nameOf(char)} is read as ${plain === "" ? "nothing" : plain === " " ? "a blank" : plain}. Write ${plain === "" ? "the unit without it" : plain === " " ? "a plain blank" : plain}.`,
+  repair: ([, plain = ""], spot) => [
+    put(spot, plain, plain === "" ? "Take it out" : plain === " " ? "Write a plain blank" : `Write ${plain}`, "safe"),
+  ],
 });

@@ -10,19 +10,33 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
     what: "A line could be read up to a point, and something else stands there than what may follow.",
     why: "What stands behind the break is not read, so the line counts as not written.",
     remedy: "Write what is expected at the mark; the reference shows each line with an example.",
-    faulty: [{ text: `shop "Saltmarsh Engine Works"
+    faulty: [
+      {
+        text: `shop "Saltmarsh Engine Works"
   stand-time perhaps
-` }],
-    sound: [{ text: `shop "Saltmarsh Engine Works"
+`,
+      },
+    ],
+    sound: [
+      {
+        text: `shop "Saltmarsh Engine Works"
   stand-time counts
-` }],
+`,
+      },
+    ],
   },
   check: (block, _ask, report) => {
     // A header whose name is a word of the language has a finding of its own, which says more.
     const [named] = block.problems.filter((problem) => isKeywordName(block, problem));
-    slips(named ? { ...block, problems: block.problems.filter((problem) => problem !== named) } : block, "unexpected", report);
+    slips(
+      named ? { ...block, problems: block.problems.filter((problem) => problem !== named) } : block,
+      "unexpected",
+      report,
+    );
   },
   say: ([found = "", expected = "", ...near]) =>
-    found === "" ? `The line ends too early: ${expected} should follow.` : `"${found}" cannot stand here: expected ${expected}.${didYouMean(near)}`,
+    found === ""
+      ? `The line ends too early: ${expected} should follow.`
+      : `"${found}" cannot stand here: expected ${expected}.${didYouMean(near)}`,
   repair: ([, , ...near], spot) => offers(spot, near),
 });

@@ -10,14 +10,23 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
     what: "A line looks like a header with a slip in its first word.",
     why: "It opens a block without a name, so that the lines below never join the block above by mistake; until it is put right they are not checked.",
     remedy: "Correct the first word of the line.",
-    faulty: [{ text: `engin C9-0412 Curlew-9
+    faulty: [
+      {
+        text: `engin C9-0412 Curlew-9
   owner "Fenland Flying Museum"
-` }],
-    sound: [{ text: `engine C9-0412 Curlew-9
+`,
+      },
+    ],
+    sound: [
+      {
+        text: `engine C9-0412 Curlew-9
   owner "Fenland Flying Museum"
-` }],
+`,
+      },
+    ],
   },
   check: (block, _ask, report) => slips(block, "unnamed-block", report),
-  say: ([word = "", ...near]) => `"${word}" opens no block that is known, so the lines below belong to none and are not checked.${didYouMean(near)}`,
+  say: ([word = "", ...near]) =>
+    `"${word}" opens no block that is known, so the lines below belong to none and are not checked.${didYouMean(near)}`,
   repair: ([, ...near], spot) => offers(spot, near),
 });

@@ -10,12 +10,20 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
     what: "A line stands in a block in which lines of its kind mean nothing.",
     why: "The line is not read. Most often a header above it is missing, and the line landed in the block before.",
     remedy: "Move the line to its block, or write the missing header above it.",
-    faulty: [{ text: `person ATH "Ada Thorne"
+    faulty: [
+      {
+        text: `person ATH "Ada Thorne"
   bore 98 mm
-` }],
-    sound: [{ text: `engine-type Curlew-9
+`,
+      },
+    ],
+    sound: [
+      {
+        text: `engine-type Curlew-9
   bore 98 mm
-` }],
+`,
+      },
+    ],
   },
   check: (block, _ask, report) => slips(block, "wrong-block", report),
   say: ([word = "", kind = "", ...allowed]) =>

@@ -42,7 +42,11 @@ export default rule<"job", Found>({
       report(
         { at: 0, role: "name" },
         { places: line.unlocked.map((path) => placeText(line.feature, path)), locking: line.locking, passedBy },
-        { place: line.feature, severity: passedBy === "" ? "hint" : "error", related: [{ ref, spot: { at: line.limitAt }, says: "The torque and its locking" }] },
+        {
+          place: line.feature,
+          severity: passedBy === "" ? "hint" : "error",
+          related: [{ ref, spot: { at: line.limitAt }, says: "The torque and its locking" }],
+        },
       );
     }
   },

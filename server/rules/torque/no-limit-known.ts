@@ -21,8 +21,16 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A torque is recorded for a fastener of which the limits say nothing.",
     why: "It is kept and not checked. Most often the fastener is spelled otherwise in the limits.",
     remedy: "Add the torque to the limits, or correct the place.",
-    faulty: [{ text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.stud[1..2/1..3] 40 N.m oiled with TW-1\n` }],
-    sound: [{ text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 40 N.m oiled with TW-1\n` }],
+    faulty: [
+      {
+        text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.stud[1..2/1..3] 40 N.m oiled with TW-1\n`,
+      },
+    ],
+    sound: [
+      {
+        text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 40 N.m oiled with TW-1\n`,
+      },
+    ],
   },
   check(block, ask, report) {
     const { type, revision } = ask.total(jobContext, scopeOf(block));
@@ -33,5 +41,6 @@ export default rule<(typeof WORK)[number], Found>({
       report({ at, role: "place" }, { place: place.text, type, revision }, { place: place.text });
     }
   },
-  say: ({ place, type, revision }) => `${type} revision ${revision} has no torque for ${place}, so the line is kept and not checked. Add the torque to the limits, or correct the place.`,
+  say: ({ place, type, revision }) =>
+    `${type} revision ${revision} has no torque for ${place}, so the line is kept and not checked. Add the torque to the limits, or correct the place.`,
 });

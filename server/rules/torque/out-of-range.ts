@@ -26,11 +26,20 @@ export default rule<(typeof WORK)[number], Found>({
   page: {
     what: "A fastener was tightened to a torque outside its limits.",
     why: "Too little and the joint works loose; too much and the fastener or its thread has yielded. A torque equal to its limit is inside it. Of a self-locking fastener the drag is taken off before comparing.",
-    remedy: "Tighten again within the limits and record it; a stud or bolt that was over-tightened is replaced as the maker's data say.",
-    faulty: [{ text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 43 N.m oiled with TW-1\n` }],
+    remedy:
+      "Tighten again within the limits and record it; a stud or bolt that was over-tightened is replaced as the maker's data say.",
+    faulty: [
+      {
+        text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 43 N.m oiled with TW-1\n`,
+      },
+    ],
     sound: [
-      { text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 42 N.m oiled with TW-1\n` },
-      { text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 36 N.m oiled with TW-1\nentry E2 2026-02-28 build job J26-014\n  torque cylinder.nut[1..2/1..3] 40 N.m oiled with TW-1\n` },
+      {
+        text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 42 N.m oiled with TW-1\n`,
+      },
+      {
+        text: `${NUTS}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 36 N.m oiled with TW-1\nentry E2 2026-02-28 build job J26-014\n  torque cylinder.nut[1..2/1..3] 40 N.m oiled with TW-1\n`,
+      },
     ],
   },
   check(block, ask, report) {
@@ -46,7 +55,14 @@ export default rule<(typeof WORK)[number], Found>({
         if (!torque || !line || !end) continue;
         report(
           { at: one.at, role: "value" },
-          { place: torque.place.text, torque: { value: torque.value, drag: torque.drag }, end, way: one.verdict, bounds: line.bounds.text, source: sourceText(limits, line.reference) },
+          {
+            place: torque.place.text,
+            torque: { value: torque.value, drag: torque.drag },
+            end,
+            way: one.verdict,
+            bounds: line.bounds.text,
+            source: sourceText(limits, line.reference),
+          },
           { place: torque.place.text, related: limitLine(limits, line) },
         );
       }

@@ -25,7 +25,11 @@ export default rule<"job", Found>({
     why: "Gaskets and new parts settle in the first heat, and the clamping goes with it.",
     remedy: "Tighten again after the last run and record it.",
     faulty: [{ text: SHOP }],
-    sound: [{ text: `${SHOP}entry E2 2026-04-12 after-run job J26-014\n  torque cylinder.nut[1..2/1..3] 40 N.m oiled with TW-1 retorque\n` }],
+    sound: [
+      {
+        text: `${SHOP}entry E2 2026-04-12 after-run job J26-014\n  torque cylinder.nut[1..2/1..3] 40 N.m oiled with TW-1 retorque\n`,
+      },
+    ],
   },
   check(block, ask, report) {
     const scope = block.name;
@@ -37,8 +41,17 @@ export default rule<"job", Found>({
     for (const line of open) {
       report(
         { at: 0, role: "name" },
-        { feature: line.feature, places: line.retorque.map((path) => placeText(line.feature, path)), bounds: line.bounds, isReleased },
-        { place: line.feature, severity: isReleased ? "error" : "warning", related: [{ ref, spot: { at: line.limitAt }, says: "The torque" }] },
+        {
+          feature: line.feature,
+          places: line.retorque.map((path) => placeText(line.feature, path)),
+          bounds: line.bounds,
+          isReleased,
+        },
+        {
+          place: line.feature,
+          severity: isReleased ? "error" : "warning",
+          related: [{ ref, spot: { at: line.limitAt }, says: "The torque" }],
+        },
       );
     }
   },

@@ -24,8 +24,16 @@ export default rule<(typeof WORK)[number], Found>({
     what: "A wrench was used outside its range, or below a fifth of its greatest setting.",
     why: "The accuracy of a wrench is stated from a fifth of its greatest setting upwards (US Army TM 1-1500-204-23-9 p. 139); below, a click means little.",
     remedy: "Tighten with a wrench whose range fits.",
-    faulty: [{ text: `${NUTS.replace("38..42", "14..18")}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 16 N.m oiled with TW-1\n` }],
-    sound: [{ text: `${NUTS.replace("38..42", "18..22")}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 20 N.m oiled with TW-1\n` }],
+    faulty: [
+      {
+        text: `${NUTS.replace("38..42", "14..18")}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 16 N.m oiled with TW-1\n`,
+      },
+    ],
+    sound: [
+      {
+        text: `${NUTS.replace("38..42", "18..22")}entry E1 2026-02-27 build job J26-014\n  torque cylinder.nut[1..2/1..3] 20 N.m oiled with TW-1\n`,
+      },
+    ],
   },
   check(block, ask, report) {
     for (const { at, place, value, setting, adapter, instrument } of block.torques) {
@@ -33,18 +41,32 @@ export default rule<(typeof WORK)[number], Found>({
       const greatest = wrench?.range?.high;
       // With an adapter and no setting stated, what the dial showed is not known.
       const dial = setting ?? (adapter ? undefined : value);
-      if (!wrench || !greatest || !dial || greatest.unit.dimension !== "torque" || dial.unit.dimension !== "torque" || !NEWTON_METRE) continue;
+      if (
+        !wrench ||
+        !greatest ||
+        !dial ||
+        greatest.unit.dimension !== "torque" ||
+        dial.unit.dimension !== "torque" ||
+        !NEWTON_METRE
+      )
+        continue;
       const least = wrench.range?.low;
       const worked = wrenchRange(
         convertNumber(dial.value, dial.unit, NEWTON_METRE),
         convertNumber(greatest.value, greatest.unit, NEWTON_METRE),
-        least && least.value > 0 && least.unit.dimension === "torque" ? convertNumber(least.value, least.unit, NEWTON_METRE) : undefined,
+        least && least.value > 0 && least.unit.dimension === "torque"
+          ? convertNumber(least.value, least.unit, NEWTON_METRE)
+          : undefined,
       );
       if (!worked.ok || worked.verdict === "inside") continue;
       report(
         { at, role: setting ? "set" : "value" },
         { place: place.text, wrench: instrument, dial, greatest, verdict: worked.verdict },
-        { place: place.text, severity: worked.verdict === "above its greatest setting" ? "error" : "warning", related: [{ ref: wrench.ref, spot: { at: 0 }, says: `${instrument}: ${wrench.range?.text ?? ""}` }] },
+        {
+          place: place.text,
+          severity: worked.verdict === "above its greatest setting" ? "error" : "warning",
+          related: [{ ref: wrench.ref, spot: { at: 0 }, says: `${instrument}: ${wrench.range?.text ?? ""}` }],
+        },
       );
     }
   },
