@@ -31,7 +31,7 @@ function fitLine(c: Cursor): facts.FitLine {
 }
 
 function doneLine(c: Cursor): facts.DoneLine {
-  return { at: c.at, task: c.word("task"), on: c.date("on"), counter: c.word("at"), hours: c.q("hours", HOURS), about: c.quoted("about") };
+  return { at: c.at, task: c.word("task"), on: c.date("on"), counter: c.word("counter"), hours: c.q("hours", HOURS), about: c.quoted("about") };
 }
 
 const embodiedLine = (c: Cursor): facts.EmbodiedLine => ({ at: c.at, bulletin: c.word("bulletin"), on: c.date("on"), about: c.quoted("about") });
