@@ -19,7 +19,7 @@ export function readArguments<const O extends Options>(args: readonly string[], 
   try {
     return parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
   } catch (error) {
-    throw new Refusal(error instanceof Error ? error.message.replace(/^.*?: /u, "") : String(error));
+    throw new Refusal((error instanceof Error ? error.message : String(error)).split("\n")[0] ?? "");
   }
 }
 
