@@ -43,8 +43,10 @@ export function clearedLater(ask: Ask, run: WorkBlock, isInside: (later: WorkBlo
 }
 
 /**
- * Whether a concession of the job, by someone who may sign one, names this block, and this place or one that holds it.
+ * Whether a concession of the job, by someone who may sign one, names this block and this place or one that holds it. One that names no place
+ * concedes nothing here: a run holds many things of which only one was thought of.
  * @param ref the block's ref, `J26-014/R1`
+ * @param feature of the place that the finding names: a channel, `step`, `magneto`, `hydraulic-lock`, `compression`
  */
 export function isConceded(ask: Ask, job: string, ref: string, feature: string, path: string): boolean {
   if (job === "") return false;
@@ -52,6 +54,6 @@ export function isConceded(ask: Ask, job: string, ref: string, feature: string, 
     if (!refersTo(job, fact.of, ref) || fact.reason.trim() === "" || !mayAct(ask, fact.by, "concession", fact.on))
       return false;
     const { place } = fact;
-    return place === undefined || pathsOf(place).some((outer) => isWithin(feature, path, place.feature, outer));
+    return place !== undefined && pathsOf(place).some((outer) => isWithin(feature, path, place.feature, outer));
   });
 }

@@ -85,7 +85,7 @@ export default rule({
     what: "The engine was started after standing, it has cylinders below the horizontal, and no `check hydraulic-lock ok` stands before that start.",
     why: "Oil and fuel run down into the lowest cylinders while an engine stands. A piston that meets liquid bends its rod or breaks the engine, at once or hours later, and liquid in an intake pipe may follow only when the engine fires.",
     remedy:
-      "Before every start after standing: ignition off, turn the engine by hand in its direction of rotation, through enough turns that every cylinder passes compression. A resistance is never cleared by turning back: take the plugs out of the low cylinders, drain them and their intake pipes. Record the check with the cylinders that were drained. A start that was made without it is conceded by someone who may, after the rods were looked at. The maker's data and the local rules come first; a propeller can turn by itself, so treat it as live.",
+      "Before every start after standing: ignition off, turn the engine by hand in its direction of rotation, through enough turns that every cylinder passes compression. A resistance is never cleared by turning back: take the plugs out of the low cylinders, drain them and their intake pipes. Record the check with the cylinders that were drained. A start that was made without it is conceded by someone who may (`concession N1 of R1 hydraulic-lock ...`), after the rods were looked at. The maker's data and the local rules come first; a propeller can turn by itself, so treat it as live.",
     faulty: [
       {
         text: `engine-type Curlew-9
@@ -129,7 +129,8 @@ run R1 2026-04-11 job J1 by ATH second RPE
     const heads = ask.work(run.job);
     const own = heads.findIndex((head) => head.ref === run.ref);
     const previous = heads.slice(0, Math.max(0, own)).findLastIndex((head) => head.kind === "run");
-    for (const [index, start] of startsOf(run).entries()) {
+    const starts = startsOf(run);
+    for (const [index, start] of starts.entries()) {
       let stood_s = start.stood_s;
       if (index === 0) {
         stood_s = seconds(run.standing[0]?.value);
@@ -141,7 +142,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
         }
       }
       if (stood_s !== undefined && stood_s < after_s) continue;
-      const earlier = startsOf(run)[index - 1]?.rows ?? -1;
+      const earlier = starts[index - 1]?.rows ?? -1;
       if (run.checks.some((check) => serves(check) && check.afterRows <= start.rows && check.afterRows > earlier))
         continue;
       if (
