@@ -32,13 +32,30 @@ export function needsOf<K extends Need["kind"]>(scope: string, kind: K, ask: Ask
   });
 }
 
-/** Whether a line with one of these words could not be read in the work of a step: what seems missing may stand there. */
+/** Key: `ref`. Words of lines of a block that could not be read; kept apart from the block, which changes with each of its lines. */
+const unreadOfBlock: Total<readonly string[]> = {
+  name: "unread-of-block",
+  compute: (ref, ask) => ask.workBlock(ref)?.unread ?? [],
+};
+
+/** Key: scope. Lines that could not be read anywhere in the work of a job, as `step|word`. */
+export const unreadInScope: Total<readonly string[]> = {
+  name: "unread-in-scope",
+  compute: (scope, ask) => {
+    const found = ask
+      .work(scope)
+      .flatMap((head) => ask.total(unreadOfBlock, head.ref).map((word) => `${head.step}|${word}`));
+    return [...new Set(found)].sort();
+  },
+};
+
+/**
+ * Whether a line with one of these words could not be read in the work of a job: what seems missing may stand there.
+ * @param step only in the work of this step; `""` for all
+ */
 export function mayBeUnread(scope: string, step: string, words: readonly string[], ask: Ask): boolean {
-  return ask
-    .work(scope)
-    .some(
-      (head) =>
-        (step === "" || head.step === step) &&
-        (ask.workBlock(head.ref)?.unread ?? []).some((word) => words.includes(word)),
-    );
+  return ask.total(unreadInScope, scope).some((one) => {
+    const bar = one.lastIndexOf("|");
+    return (step === "" || one.slice(0, bar) === step) && words.includes(one.slice(bar + 1));
+  });
 }
