@@ -6,5 +6,5 @@ import { writeClean } from "./clean.ts";
 import { SampleFolder } from "./write.ts";
 
 const samples = dirname(dirname(fileURLToPath(import.meta.url)));
-writeClean(new SampleFolder(join(samples, "clean")));
+writeClean(new SampleFolder(join(samples, "clean"), /^(run |entry .* (inspect|close) )/u));
 writeBench(new SampleFolder(join(samples, "bench")));

@@ -1,22 +1,44 @@
 /** Writing sample files: folders, texts and pictures, and the digest of each picture for the line that names it. */
 import { mkdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
+import { canonicalBlock } from "../../grammar/canonical.ts";
 import { formatLines } from "../../grammar/print.ts";
 import { digestOf, type Motif, picture } from "./picture.ts";
+
+/** Puts a seal on each `sign` line of the blocks whose header matches: the digest of the canonical text above it (grammar/seals.md). */
+function sealed(lines: readonly string[], headers: RegExp | undefined): string[] {
+  const out: string[] = [];
+  let header = -1;
+  for (const line of lines) {
+    if (/^[a-z]/u.test(line)) header = headers?.test(line) ? out.length : -1;
+    const isSign = header >= 0 && line.startsWith("  sign ");
+    out.push(
+      isSign
+        ? `${line} seal ${digestOf(Buffer.from(canonicalBlock(out.slice(header)))).replace("sha256:", "1:")}`
+        : line,
+    );
+  }
+  return out;
+}
 
 export class SampleFolder {
   readonly root: string;
   #pictures = 0;
 
-  constructor(root: string) {
+  readonly #sealedBlocks: RegExp | undefined;
+
+  /** @param sealedBlocks header lines of the blocks whose signatures carry a seal */
+  constructor(root: string, sealedBlocks?: RegExp) {
     this.root = root;
+    this.#sealedBlocks = sealedBlocks;
   }
 
   write(name: string, text: string): void {
     const path = join(this.root, name);
     mkdirSync(dirname(path), { recursive: true });
     const lines = text.trimEnd().split("\n");
-    writeFileSync(path, `${(name.endsWith(".gudgeon") ? formatLines(lines) : lines).join("\n")}\n`);
+    const laidOut = name.endsWith(".gudgeon") ? sealed(formatLines(lines), this.#sealedBlocks) : lines;
+    writeFileSync(path, `${laidOut.join("\n")}\n`);
   }
 
   /** Writes a data file as it is and gives its digest. */
