@@ -2,7 +2,17 @@
  * What a run is checked against: engine, type, limits, stand and schedule, resolved in one place so that rules, totals and features agree.
  */
 import type { Ask } from "../checking/ask.ts";
-import type { EngineTypeBlock, LimitsBlock, RouteBlock, RunInBlock, StandBlock, WorkBlock } from "../facts/types.ts";
+import type {
+  EngineTypeBlock,
+  LimitsBlock,
+  MagnetoLimit,
+  MagnetoLine,
+  RouteBlock,
+  RunInBlock,
+  StandBlock,
+  WorkBlock,
+} from "../facts/types.ts";
+import { compareMeasures } from "../quantity/compare.ts";
 import { jobContext } from "./job-context.ts";
 
 /** The limits that a job works to. */
@@ -73,4 +83,23 @@ export function runContext(ask: Ask, run: WorkBlock): RunContext {
 /** `Curlew-9 revision C, ref "4-2"`: how a message names the line that it judges by. */
 export function limitName(limits: { readonly type: string; readonly revision: string }, reference: string): string {
   return `${limits.type} revision ${limits.revision}${reference === "" ? "" : `, ref "${reference}"`}`;
+}
+
+/**
+ * The magneto limit that judges a check: of the lines that set this member the one for the speed of the check, else the first.
+ * @param member `drop` or `split`
+ */
+export function magnetoLimitFor(
+  limits: LimitsBlock | undefined,
+  line: MagnetoLine,
+  member: "drop" | "split",
+): MagnetoLimit | undefined {
+  const lines = (limits?.magnetos ?? []).filter((one) => one[member]);
+  return lines.find((one) => sameSpeed(line, one)) ?? lines[0];
+}
+
+/** Whether a check was made at the speed that a limit names; a line without a speed holds for any. */
+export function sameSpeed(line: MagnetoLine, limit: MagnetoLimit): boolean {
+  if (!line.speed || !limit.speed) return true;
+  return line.speed.unit.dimension === limit.speed.unit.dimension && compareMeasures(line.speed, limit.speed) === 0;
 }

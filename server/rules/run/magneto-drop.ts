@@ -1,14 +1,15 @@
 /** A magneto on which the engine lost more speed than the limit allows. */
-import type { MagnetoLimit, MagnetoLine, WorkBlock } from "../../facts/types.ts";
+import { settle } from "../../calc/figures.ts";
+import type { LimitsBlock, MagnetoLimit, MagnetoLine, WorkBlock } from "../../facts/types.ts";
 import { compareMeasures, difference, type Measure } from "../../quantity/compare.ts";
-import { formatExact } from "../../quantity/format.ts";
 import { clearedLater, isConceded } from "../../totals/later-work.ts";
-import { limitName, limitsOfJob } from "../../totals/run-context.ts";
+import { limitName, limitsOfJob, magnetoLimitFor, sameSpeed } from "../../totals/run-context.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
   readonly side: "left" | "right";
   readonly drop: string;
+  /** How far over the limit; "" where no speed was lost at all. */
   readonly by: string;
   readonly limit: string;
   readonly named: string;
@@ -18,23 +19,23 @@ interface Data {
 
 const SIDES = ["left", "right"] as const;
 
-const isOver = (drop: Measure, limit: Measure): boolean =>
-  drop.unit.dimension === limit.unit.dimension && compareMeasures(drop, limit) > 0;
-
-/** Whether a run's checks are all inside; undefined where it has none. */
-function inside(run: WorkBlock, limit: MagnetoLimit): boolean | undefined {
-  const most = limit.drop;
-  return run.magnetos.length === 0 || !most
-    ? undefined
-    : run.magnetos.every((line) => SIDES.every((side) => !isOver(line[side], most)));
+function isOver(line: MagnetoLine, side: (typeof SIDES)[number], limits: LimitsBlock): boolean {
+  const most = magnetoLimitFor(limits, line, "drop")?.drop;
+  const drop = line[side];
+  return most !== undefined && drop.unit.dimension === most.unit.dimension && compareMeasures(drop, most) > 0;
 }
 
+/** Whether a run's checks are all inside; undefined where it has none. */
+const inside = (run: WorkBlock, limits: LimitsBlock): boolean | undefined =>
+  run.magnetos.length === 0
+    ? undefined
+    : !run.magnetos.some((line) => SIDES.some((side) => isOver(line, side, limits)));
+
+const text = (value: Measure): string => `${value.text} ${value.unit.spelling}`;
+
 const atSpeed = (line: MagnetoLine, limit: MagnetoLimit): string =>
-  line.speed &&
-  limit.speed &&
-  line.speed.unit.dimension === limit.speed.unit.dimension &&
-  compareMeasures(line.speed, limit.speed) !== 0
-    ? ` (checked at ${line.speed.text} ${line.speed.unit.spelling}, limit at ${limit.speed.text} ${limit.speed.unit.spelling})`
+  line.speed && limit.speed && !sameSpeed(line, limit)
+    ? ` (checked at ${text(line.speed)}, limit at ${text(limit.speed)})`
     : "";
 
 export default rule({
@@ -43,7 +44,7 @@ export default rule({
   on: ["run"],
   reads: ["magnetos"],
   page: {
-    what: "On one magneto alone the engine lost more speed than the limits allow.",
+    what: "On one magneto alone the engine lost more speed than the limits allow; or it lost none at all, and then the other magneto may not have been cut off (a warning).",
     why: "A large drop speaks of a weak spark, wrong timing, a fouled plug or a broken lead, which costs power when the other magneto fails.",
     remedy:
       "Find the cause, put it right in an entry, and check again in a later run; then the finding is past. A switch that shows no drop at all may not cut the other magneto: prove it before anybody touches the propeller. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
@@ -74,36 +75,36 @@ run R1 2026-04-11 job J1 by ATH second RPE
   },
   check(run, ask, report) {
     const limits = limitsOfJob(ask, run.job);
-    const limit = limits?.magnetos.find((line) => line.drop);
-    if (!limits || !limit?.drop) return;
     for (const line of run.magnetos) {
       for (const side of SIDES) {
         const drop = line[side];
-        if (!isOver(drop, limit.drop)) continue;
-        if (
-          isConceded(ask, run.job, run.ref, "magneto", side) ||
-          clearedLater(ask, run, (later) => inside(later, limit))
-        )
+        const place = `magneto[${side}]`;
+        const blank = { side, drop: text(drop), by: "", limit: "", named: "", speed: "" };
+        if (drop.value === 0) {
+          report({ at: line.at, role: side }, blank, { place, severity: "warning" });
           continue;
-        const by = difference(drop, limit.drop);
+        }
+        const limit = magnetoLimitFor(limits, line, "drop");
+        if (!limits || !limit?.drop || !isOver(line, side, limits)) continue;
+        if (isConceded(ask, run.job, run.ref, "magneto", side)) continue;
+        if (clearedLater(ask, run, (later) => inside(later, limits))) continue;
+        const over = difference(drop, limit.drop);
         report(
           { at: line.at, role: side },
           {
-            side,
-            drop: `${drop.text} ${drop.unit.spelling}`,
-            by: `${formatExact(by.exact, 0)} ${by.unit.spelling}`,
-            limit: `${limit.drop.text} ${limit.drop.unit.spelling}`,
+            ...blank,
+            by: `${settle(over.exact.valueOf())} ${over.unit.spelling}`,
+            limit: text(limit.drop),
             named: limitName(limits, limit.reference),
             speed: atSpeed(line, limit),
           },
-          {
-            place: `magneto[${side}]`,
-            related: [{ ref: limits.ref, spot: { at: limit.at }, says: "the magneto limit" }],
-          },
+          { place, related: [{ ref: limits.ref, spot: { at: limit.at }, says: "the magneto limit" }] },
         );
       }
     }
   },
   say: (d: Data) =>
-    `The drop on the ${d.side} magneto is ${d.drop}, ${d.by} over the ${d.limit} of ${d.named}${d.speed}. A weak spark or wrong timing costs power when the other magneto fails: find the cause, put it right, and check again.`,
+    d.by === ""
+      ? `No speed was lost on the ${d.side} magneto alone, so the ${d.side === "left" ? "right" : "left"} one may not have been cut off. A magneto that stays live can kill whoever turns the propeller: treat it as live, and prove the switch and the earth lead.`
+      : `The drop on the ${d.side} magneto is ${d.drop}, ${d.by} over the ${d.limit} of ${d.named}${d.speed}. A weak spark or wrong timing costs power when the other magneto fails: find the cause, put it right, and check again.`,
 });

@@ -1,9 +1,9 @@
 /** Two magnetos whose drops differ by more than the limit allows. */
+import { settle } from "../../calc/figures.ts";
 import type { MagnetoLimit, MagnetoLine, WorkBlock } from "../../facts/types.ts";
 import { compareExact, compareMeasures, difference, type ExactValue } from "../../quantity/compare.ts";
-import { formatExact } from "../../quantity/format.ts";
 import { clearedLater, isConceded } from "../../totals/later-work.ts";
-import { limitName, limitsOfJob } from "../../totals/run-context.ts";
+import { limitName, limitsOfJob, magnetoLimitFor } from "../../totals/run-context.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -73,9 +73,10 @@ run R1 2026-04-11 job J1 by ATH second RPE
   },
   check(run, ask, report) {
     const limits = limitsOfJob(ask, run.job);
-    const limit = limits?.magnetos.find((line) => line.split);
-    if (!limits || !limit?.split) return;
+    if (!limits) return;
     for (const line of run.magnetos) {
+      const limit = magnetoLimitFor(limits, line, "split");
+      if (!limit?.split) continue;
       const split = splitOf(line);
       if (!split || !isOver(line, limit)) continue;
       if (isConceded(ask, run.job, run.ref, "magneto", "") || clearedLater(ask, run, (later) => inside(later, limit)))
@@ -85,7 +86,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
         {
           left: `${line.left.text} ${line.left.unit.spelling}`,
           right: `${line.right.text} ${line.right.unit.spelling}`,
-          split: `${formatExact(split.exact, 0)} ${split.unit.spelling}`,
+          split: `${settle(split.exact.valueOf())} ${split.unit.spelling}`,
           limit: `${limit.split.text} ${limit.split.unit.spelling}`,
           named: limitName(limits, limit.reference),
         },

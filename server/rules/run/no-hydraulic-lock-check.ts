@@ -82,7 +82,7 @@ export default rule({
   severity: "error",
   on: ["run"],
   page: {
-    what: "The engine was started after standing, it has cylinders below the horizontal, and no `check hydraulic-lock ok` stands before that start.",
+    what: "The engine was started after standing, it has cylinders below the horizontal, and no `check hydraulic-lock ok` stands before that start. Where the engine type does not say after how long standing (`lock-check`), an hour counts.",
     why: "Oil and fuel run down into the lowest cylinders while an engine stands. A piston that meets liquid bends its rod or breaks the engine, at once or hours later, and liquid in an intake pipe may follow only when the engine fires.",
     remedy:
       "Before every start after standing: ignition off, turn the engine by hand in its direction of rotation, through enough turns that every cylinder passes compression. A resistance is never cleared by turning back: take the plugs out of the low cylinders, drain them and their intake pipes. Record the check with the cylinders that were drained. A start that was made without it is conceded by someone who may (`concession N1 of R1 hydraulic-lock ...`), after the rods were looked at. The maker's data and the local rules come first; a propeller can turn by itself, so treat it as live.",
