@@ -12,7 +12,7 @@ export default rule<"instrument", Found>({
   id: "instrument/no-uncertainty",
   severity: "information",
   on: ["instrument"],
-  reads: ["range", "resolution", "calibrations", "uncertainty"],
+  reads: ["range", "resolution", "calibrations", "uncertainty", "unread"],
   page: {
     what: "An instrument that is in use states no uncertainty, and the shop decides with a guard band.",
     why: "Without it a reading at the very edge of its limit counts as proven. Fixed gauges, which state neither range nor resolution, are not asked.",

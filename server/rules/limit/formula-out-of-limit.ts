@@ -25,7 +25,7 @@ export default rule<(typeof WORK)[number], Found>({
   id: "limit/formula-out-of-limit",
   severity: "error",
   on: WORK,
-  reads: ["readings"],
+  reads: ["readings", "step"],
   page: {
     what: "A clearance or other figure that limits work out from readings lies outside its limit.",
     why: "Each part may be inside its own limits and the pair still be too loose or too tight. The figure is worked out exactly from the readings that speak now, so a clearance equal to its limit is inside it.",

@@ -23,7 +23,7 @@ export default rule<(typeof WORK)[number], Found>({
   id: "limit/out-of-limit",
   severity: "error",
   on: WORK,
-  reads: ["readings"],
+  reads: ["readings", "signs"],
   page: {
     what: "A reading lies outside its limit, and nothing has been done about it yet.",
     why: "A worn part is no fault of the record, but an engine must not leave while one is open. Once the defect is rectified or the part replaced, and the place measured again inside its limits, or a concession is signed by someone who may, the reading is kept and quiet. Measuring until it fits is not a repair.",

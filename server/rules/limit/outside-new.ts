@@ -19,7 +19,7 @@ export default rule<(typeof WORK)[number], Found>({
   id: "limit/outside-new",
   severity: "warning",
   on: WORK,
-  reads: ["readings"],
+  reads: ["readings", "step"],
   page: {
     what: "A reading is inside its wear limits but not inside the limits of a new part, where new limits are asked for.",
     why: "Wear limits say what may stay in an engine that is running. A step that builds to new limits, or a part just fitted as new, leaves no wear to run through until the next overhaul.",

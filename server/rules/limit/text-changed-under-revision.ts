@@ -56,7 +56,7 @@ export default rule<"limits", Found>({
   id: "limit/text-changed-under-revision",
   severity: "error",
   on: ["limits"],
-  reads: ["limits", "torques", "compressions", "magnetos", "from"],
+  reads: ["limits", "torques", "compressions", "magnetos", "from", "headerBroken"],
   page: {
     what: "Two limits blocks of one type and one revision say different things.",
     why: "A job names the revision that it was checked against. If the text behind that name can be two things, no reading of the job was checked against anything certain.",
