@@ -83,6 +83,51 @@ export function canonicalRelease(lines: readonly string[], reliedOn: readonly Re
   return [canonicalBlock(lines), ...cited].join("\n");
 }
 
+const DAY = /^\d{4}-\d{2}-\d{2}$/u;
+
+/** Words of a canonical line that hold no quoted text, with where they stand. */
+function bareWords(line: string): { readonly from: number; readonly to: number; readonly text: string }[] {
+  const words: { from: number; to: number; text: string }[] = [];
+  let from = 0;
+  let quoted = false;
+  for (let i = 0; i <= line.length; ) {
+    if (i === line.length || line[i] === " ") {
+      if (i > from && !quoted) words.push({ from, to: i, text: line.slice(from, i) });
+      from = ++i;
+      quoted = false;
+    } else if (isOpenQuote(line.charCodeAt(i))) {
+      quoted = true;
+      i = endOfQuoted(line, i);
+    } else i++;
+  }
+  return words;
+}
+
+/**
+ * The canonical text of a block that goes on growing, as it stood on a day: without notes, without lines whose first date is later, and without ends of
+ * validity (`until DATE`) that had not come.
+ * @param text canonical text of the whole block
+ * @param day `2026-04-20`
+ */
+export function asOfDay(text: string, day: string): string {
+  const kept: string[] = [];
+  for (const [i, line] of text.split("\n").entries()) {
+    if (i > 0 && afterNoteWord(line) >= 0) continue;
+    const words = bareWords(line);
+    const first = words.find((word) => DAY.test(word.text));
+    if (i > 0 && first && first.text > day) continue;
+    let out = line;
+    for (let w = words.length - 1; w > 0; w--) {
+      const [before, word] = [words[w - 1], words[w]];
+      if (before?.text === "until" && word && before.to + 1 === word.from && DAY.test(word.text) && word.text >= day) {
+        out = out.slice(0, Math.max(0, before.from - 1)) + out.slice(word.to);
+      }
+    }
+    kept.push(out);
+  }
+  return kept.join("\n");
+}
+
 function byCodeUnits(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }

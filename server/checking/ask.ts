@@ -6,8 +6,24 @@
  * order of file and line.
  */
 import type {
-  AlertBlock, Block, BulletinBlock, EngineBlock, EngineTypeBlock, InstrumentBlock, JobBlock, LimitsBlock, PersonBlock, Reading, RouteBlock, RunInBlock,
-  Severity, ShopBlock, StandBlock, TaskBlock, TorqueLine, WorkBlock,
+  AlertBlock,
+  Block,
+  BulletinBlock,
+  EngineBlock,
+  EngineTypeBlock,
+  InstrumentBlock,
+  JobBlock,
+  LimitsBlock,
+  PersonBlock,
+  Reading,
+  RouteBlock,
+  RunInBlock,
+  Severity,
+  ShopBlock,
+  StandBlock,
+  TaskBlock,
+  TorqueLine,
+  WorkBlock,
 } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 
@@ -61,6 +77,26 @@ export interface FileState {
   readonly taken?: CivilDate;
 }
 
+/** What to find out about one signature file: everything that the answer depends on beside the file itself. */
+export interface SignatureRequest {
+  /** Relative to the shop's folder. */
+  readonly path: string;
+  /** What was signed, with its LF. */
+  readonly statement: string;
+  readonly signer: string;
+  /** Keys of the signer on the day of the signature, as their lines quote them. */
+  readonly keys: readonly string[];
+  /** Keys of the signer on other days. */
+  readonly lapsedKeys: readonly string[];
+}
+
+/** What the host found: verification is asynchronous, so it is done outside and its outcome given in. */
+export interface SignatureState {
+  readonly standing: "good" | "absent" | "refused";
+  /** Why it is refused, as a sentence; of a good one the fingerprint of the key. */
+  readonly message: string;
+}
+
 /** A finding as second-stage rules see it. */
 export interface FindingView {
   readonly code: string;
@@ -104,7 +140,10 @@ export interface Ask {
   jobsOf(engine: string): readonly JobBlock[];
 
   /** How many blocks of the kind declare this name (exact spelling), and the spellings that differ only in case. */
-  declared(kind: Block["kind"], name: string): { readonly refs: readonly string[]; readonly otherCase: readonly string[] };
+  declared(
+    kind: Block["kind"],
+    name: string,
+  ): { readonly refs: readonly string[]; readonly otherCase: readonly string[] };
   /** All names of a kind, for "did you mean" and completion. */
   names(kind: Block["kind"]): readonly string[];
   /** Whether anything names it: kind is that of the declaring block. */
@@ -128,12 +167,24 @@ export interface Ask {
   /** Torques of one feature across a job, in order. */
   torques(scope: string, feature: string): readonly Placed<TorqueLine>[];
   /** Every fitting of parts in the shop with this batch, or this part and serial. */
-  fitted(key: string): readonly { readonly ref: string; readonly job: string; readonly engine: string; readonly date: CivilDate | undefined; readonly fact: import("../facts/types.ts").FitLine }[];
+  fitted(
+    key: string,
+  ): readonly {
+    readonly ref: string;
+    readonly job: string;
+    readonly engine: string;
+    readonly date: CivilDate | undefined;
+    readonly fact: import("../facts/types.ts").FitLine;
+  }[];
   /** The `account` blocks of a job. */
   accounts(job: string): readonly import("../facts/types.ts").AccountBlock[];
 
   /** A file that a record names; undefined while the host has not looked yet. */
   file(path: string): FileState | undefined;
+  /** A signature file; undefined while the host has not looked yet. */
+  signature(request: SignatureRequest): SignatureState | undefined;
+  /** Canonical text of a whole block, notes included; undefined where there is none. Prefer facts: this changes with each character of substance. */
+  text(ref: string): string | undefined;
   total<V>(total: Total<V>, key: string): V;
   /** Second stage only: the findings of a job (`""`: those outside any job). */
   findings(job: string): readonly FindingView[];
@@ -142,3 +193,7 @@ export interface Ask {
 /** Keys of `fitted`. */
 export const batchKey = (batch: string): string => `batch ${batch}`;
 export const serialKey = (part: string, serial: string): string => `serial ${part} ${serial}`;
+
+/** One signature request and another are the same question when this is the same. */
+export const signatureKey = (request: SignatureRequest): string =>
+  JSON.stringify([request.path, request.statement, request.signer, request.keys, request.lapsedKeys]);

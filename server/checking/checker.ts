@@ -8,15 +8,21 @@ import { emptyBlock } from "../facts/draft.ts";
 import { same } from "../facts/same.ts";
 import type { Block, Severity } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
-import type { AnyRule, Report, Rule } from "../rules/rule.ts";
 import { RULES } from "../rules/index.ts";
+import type { AnyRule, Report, Rule } from "../rules/rule.ts";
 import { acceptanceHolds } from "../totals/authority.ts";
-import type { BlockEntry, Change, ShopDocument, Workspace } from "../workspace/workspace.ts";
-import type { Ask, FileState, FindingView, Total } from "./ask.ts";
+import { locate } from "../workspace/locate.ts";
+import {
+  type BlockEntry,
+  type Change,
+  canonicalTextOf,
+  type ShopDocument,
+  type Workspace,
+} from "../workspace/workspace.ts";
+import type { Ask, FileState, FindingView, SignatureRequest, SignatureState, Total } from "./ask.ts";
 import { isWork, jobOf } from "./emit.ts";
 import { type Asker, FactIndex } from "./fact-index.ts";
 import type { Finding, Judged, LocatedFinding } from "./finding.ts";
-import { locate } from "../workspace/locate.ts";
 import { type Dep, Questions } from "./questions.ts";
 
 type LooseRule = Rule<Block["kind"], unknown>;
@@ -107,7 +113,12 @@ export class Checker {
     }, this.#recording);
     this.#questions = new Questions(this.#index, options.asOf, this.#recording);
     this.#questions.findingsTotal = this.#viewsTotal;
-    for (const document of workspace.documents.values()) this.apply({ added: document.blocks, removed: [], changed: [] });
+    this.#questions.textOf = (ref) => {
+      const entry = this.entryOf(ref);
+      return entry && canonicalTextOf(entry);
+    };
+    for (const document of workspace.documents.values())
+      this.apply({ added: document.blocks, removed: [], changed: [] });
   }
 
   get ask(): Ask {
@@ -155,6 +166,21 @@ export class Checker {
     this.#questions.setFile(path, state);
   }
 
+  /** Signatures that rules asked about and that the host has not told of. */
+  get signaturesWanted(): readonly SignatureRequest[] {
+    return [...this.#questions.signaturesWanted.values()];
+  }
+
+  /** Every signature asked about so far, for a host that sees a file in `seals/` change. */
+  get signaturesAsked(): readonly SignatureRequest[] {
+    return [...this.signaturesWanted, ...[...this.#questions.signatures.values()].map(({ request }) => request)];
+  }
+
+  setSignature(request: SignatureRequest, state: SignatureState): void {
+    this.#index.revision++;
+    this.#questions.setSignature(request, state);
+  }
+
   /** Takes a change of the workspace. Nothing is worked out before `sweep`. */
   apply(change: Change): void {
     this.#index.revision++;
@@ -167,6 +193,8 @@ export class Checker {
     }
     for (const { entry, before } of change.changed) this.#ownChanged(entry, before);
     this.#index.apply(change);
+    for (const list of [change.added, change.removed, change.touched ?? []])
+      for (const entry of list) this.#questions.touchText(entry.facts.ref);
   }
 
   #register(entry: BlockEntry, state: EntryState): void {
@@ -331,8 +359,17 @@ export class Checker {
     const { ref, job } = this.#runningIn;
     this.#found ??= [];
     this.#found.push({
-      code: one.id, rule: one as unknown as AnyRule, severity: extras?.severity ?? one.severity, ref, job, spot, message: one.say(data), data,
-      related: extras?.related ?? [], place: extras?.place ?? "", tag: extras?.tag,
+      code: one.id,
+      rule: one as unknown as AnyRule,
+      severity: extras?.severity ?? one.severity,
+      ref,
+      job,
+      spot,
+      message: one.say(data),
+      data,
+      related: extras?.related ?? [],
+      place: extras?.place ?? "",
+      tag: extras?.tag,
     });
   };
 
@@ -345,13 +382,23 @@ export class Checker {
     this.#running = one;
     const outer = this.#questions.begin(deps);
     try {
-      one.check(facts as never, this.#questions, this.#report);
+      one.check(facts, this.#questions, this.#report);
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
-      if (!this.#failures.has(one.id)) this.#failures.set(one.id, error instanceof Error ? (error.stack ?? message) : message);
+      if (!this.#failures.has(one.id))
+        this.#failures.set(one.id, error instanceof Error ? (error.stack ?? message) : message);
       this.#found = [
         {
-          code: "internal/rule-failed", rule: undefined, severity: "warning", ref: facts.ref, job: state.job, spot: { at: 0 }, data: undefined, related: [], place: "", tag: undefined,
+          code: "internal/rule-failed",
+          rule: undefined,
+          severity: "warning",
+          ref: facts.ref,
+          job: state.job,
+          spot: { at: 0 },
+          data: undefined,
+          related: [],
+          place: "",
+          tag: undefined,
           message: `The rule ${one.id} could not judge this block (${message}). All other rules did; please report this with the block.`,
         },
       ];
@@ -393,7 +440,13 @@ export class Checker {
     compute: (job: string): readonly FindingView[] => {
       this.#questions.noteRaw(job);
       return this.#judge(this.#raw(job, false), job).map(({ finding, severity, quiet }) => ({
-        code: finding.code, severity, ref: finding.ref, job, place: finding.place, message: finding.message, accepted: quiet !== undefined,
+        code: finding.code,
+        severity,
+        ref: finding.ref,
+        job,
+        place: finding.place,
+        message: finding.message,
+        accepted: quiet !== undefined,
       }));
     },
   };
@@ -411,11 +464,26 @@ export class Checker {
     for (const finding of findings) {
       const severity = this.#severityOf(finding);
       if (severity === "off") continue;
-      const view: FindingView = { code: finding.code, severity, ref: finding.ref, job, place: finding.place, message: finding.message, accepted: false };
-      const accepted = accepts.find((placed) => placed.fact.code === finding.code && acceptanceHolds(placed, view, this.#questions));
+      const view: FindingView = {
+        code: finding.code,
+        severity,
+        ref: finding.ref,
+        job,
+        place: finding.place,
+        message: finding.message,
+        accepted: false,
+      };
+      const accepted = accepts.find(
+        (placed) => placed.fact.code === finding.code && acceptanceHolds(placed, view, this.#questions),
+      );
       judged.push({
-        finding, severity,
-        quiet: accepted && { acceptedIn: accepted.block.ref, acceptedBy: accepted.fact.by, reason: accepted.fact.reason },
+        finding,
+        severity,
+        quiet: accepted && {
+          acceptedIn: accepted.block.ref,
+          acceptedBy: accepted.fact.by,
+          reason: accepted.fact.reason,
+        },
       });
     }
     return judged;
@@ -450,7 +518,12 @@ export class Checker {
       for (const node of state.nodes.values()) raw.push(...node.findings);
       for (const judged of this.#judge(raw, state.job)) found.push(this.#locateOne(entry, judged));
     }
-    return found.sort((a, b) => a.line - b.line || a.from - b.from || (a.finding.code < b.finding.code ? -1 : a.finding.code > b.finding.code ? 1 : 0));
+    return found.sort(
+      (a, b) =>
+        a.line - b.line ||
+        a.from - b.from ||
+        (a.finding.code < b.finding.code ? -1 : a.finding.code > b.finding.code ? 1 : 0),
+    );
   }
 
   #locateOne(entry: BlockEntry, judged: Judged): LocatedFinding {
@@ -466,7 +539,11 @@ export class Checker {
   entryOf(ref: string): BlockEntry | undefined {
     const list = this.#byRef.get(ref);
     if (!list || list.length === 0) return undefined;
-    return list.reduce((least, one) => (one.document.path < least.document.path || (one.document === least.document && one.from < least.from) ? one : least));
+    return list.reduce((least, one) =>
+      one.document.path < least.document.path || (one.document === least.document && one.from < least.from)
+        ? one
+        : least,
+    );
   }
 
   /** All findings, file by file in order of path. */
@@ -481,8 +558,10 @@ export class Checker {
   paranoid(): string[] {
     const fresh = new Checker(this.workspace, { asOf: this.#asOf, rules: this.#allRules, recording: false });
     for (const [path, state] of this.#questions.files) fresh.setFile(path, state);
+    for (const { request, state } of this.#questions.signatures.values()) fresh.setSignature(request, state);
     fresh.sweep();
-    const show = (one: LocatedFinding) => `${one.path}:${one.line + 1}:${one.from + 1}-${one.to + 1} ${one.severity}${one.quiet ? " (quiet)" : ""} ${one.finding.code} ${one.finding.message}`;
+    const show = (one: LocatedFinding) =>
+      `${one.path}:${one.line + 1}:${one.from + 1}-${one.to + 1} ${one.severity}${one.quiet ? " (quiet)" : ""} ${one.finding.code} ${one.finding.message}`;
     const here = this.allFindings().map(show);
     const there = fresh.allFindings().map(show);
     const missing = subtract(there, here).map((line) => `missing: ${line}`);
@@ -526,7 +605,7 @@ function filledMembers(facts: Block): [low: number, high: number] {
   let low = 0;
   let high = 0;
   for (let i = 0; i < keys.length; i++) {
-    if (!isFilled(values[keys[i] as string])) continue;
+    if (!isFilled(values[keys[i]])) continue;
     if (i < BITS) low |= 1 << i;
     else if (i < 2 * BITS) high |= 1 << (i - BITS);
   }

@@ -4,15 +4,26 @@
  * Two kinds ask: checks (a rule on a block) and totals (a value worked out from facts, kept until one of them changes). A change marks those who
  * asked as suspect; before a suspect is worked out again its totals are, and when none of what it asked for really changed it is left alone.
  */
-import { byTimeWithinDays, type Order } from "./order.ts";
-import { DEFAULT_SHOP } from "../facts/summarise.ts";
+
 import { same } from "../facts/same.ts";
+import { DEFAULT_SHOP } from "../facts/summarise.ts";
 import type { Block, ShopBlock, WorkBlock } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import type { BlockEntry } from "../workspace/workspace.ts";
-import type { Ask, FileState, FindingView, Placed, Total, WorkHead } from "./ask.ts";
+import {
+  type Ask,
+  type FileState,
+  type FindingView,
+  type Placed,
+  type SignatureRequest,
+  type SignatureState,
+  signatureKey,
+  type Total,
+  type WorkHead,
+} from "./ask.ts";
 import { headOf } from "./emit.ts";
 import type { Asker, FactIndex, Slot } from "./fact-index.ts";
+import { byTimeWithinDays, type Order } from "./order.ts";
 
 export interface TotalNode extends Asker {
   readonly total: Total<unknown>;
@@ -44,6 +55,12 @@ export class Questions implements Ask {
   readonly #files = new Map<string, FileState>();
   /** Files asked for that the host has not told of. */
   readonly filesWanted = new Set<string>();
+  readonly #signatures = new Map<string, { readonly request: SignatureRequest; readonly state: SignatureState }>();
+  /** Signatures asked for that the host has not told of. */
+  readonly signaturesWanted = new Map<string, SignatureRequest>();
+  readonly #textsAsked = new Set<string>();
+  /** Set by the checker: canonical text of a block as it stands. */
+  textOf: (ref: string) => string | undefined = () => undefined;
   #asOf: CivilDate;
   /** Who asks now: what it asks is added to its list. */
   #deps: Dep[] | undefined;
@@ -138,7 +155,18 @@ export class Questions implements Ask {
     }
     let node = byKey.get(key);
     if (!node) {
-      node = { total, key, value: undefined, deps: [], askers: undefined, changedAt: 0, verifiedAt: 0, running: false, suspect: false, notedBy: undefined };
+      node = {
+        total,
+        key,
+        value: undefined,
+        deps: [],
+        askers: undefined,
+        changedAt: 0,
+        verifiedAt: 0,
+        running: false,
+        suspect: false,
+        notedBy: undefined,
+      };
       byKey.set(key, node);
     }
     if (node.running) throw new Error(`the total ${total.name} of ${key} asks for itself`);
@@ -166,6 +194,23 @@ export class Questions implements Ask {
     return this.#files;
   }
 
+  setSignature(request: SignatureRequest, state: SignatureState): void {
+    const key = signatureKey(request);
+    this.signaturesWanted.delete(key);
+    if (same(this.#signatures.get(key)?.state, state)) return;
+    this.#signatures.set(key, { request, state });
+    this.#index.touch("signature", key);
+  }
+
+  get signatures(): ReadonlyMap<string, { readonly request: SignatureRequest; readonly state: SignatureState }> {
+    return this.#signatures;
+  }
+
+  /** The text of the block of this name changed, whether or not a fact did. */
+  touchText(ref: string): void {
+    if (this.#textsAsked.has(ref)) this.#index.touch("text", ref);
+  }
+
   // ---- questions ---------------------------------------------------------------------------------------------------------------
 
   asOf(): CivilDate {
@@ -180,6 +225,20 @@ export class Questions implements Ask {
     return state;
   }
 
+  signature(request: SignatureRequest): SignatureState | undefined {
+    const key = signatureKey(request);
+    this.#slot("signature", key);
+    const known = this.#signatures.get(key);
+    if (!known) this.signaturesWanted.set(key, request);
+    return known?.state;
+  }
+
+  text(ref: string): string | undefined {
+    this.#textsAsked.add(ref);
+    this.#slot("text", ref);
+    return this.textOf(ref);
+  }
+
   /** All facts under a key, blocks in order of file and line. */
   #all<T>(family: string, first = "", second = ""): readonly T[] {
     return this.#answer<T>(this.#slot(family, first, second));
@@ -190,7 +249,9 @@ export class Questions implements Ask {
     if (slot.answer === undefined) {
       if (slot.entries.length === 1) slot.answer = slot.values[0];
       else {
-        const order = [...slot.entries.keys()].sort((a, b) => inFile(slot.entries[a] as BlockEntry, slot.entries[b] as BlockEntry));
+        const order = [...slot.entries.keys()].sort((a, b) =>
+          inFile(slot.entries[a], slot.entries[b]),
+        );
         slot.answer = order.flatMap((i) => slot.values[i] as readonly T[]);
       }
     }
@@ -201,7 +262,7 @@ export class Questions implements Ask {
   #placed<F>(slot: Slot): readonly Placed<F>[] {
     if (slot.entries.length === 0) return NOTHING;
     slot.answer ??= workOrder(slot.entries).flatMap((i) => {
-      const block = headOf((slot.entries[i] as BlockEntry).facts as WorkBlock);
+      const block = headOf((slot.entries[i]).facts as WorkBlock);
       return (slot.values[i] as readonly F[]).map((fact) => ({ block, fact }));
     });
     return slot.answer as readonly Placed<F>[];
@@ -243,7 +304,8 @@ export class Questions implements Ask {
   declared: Ask["declared"] = (kind, name) => {
     const slot = this.#slot("is", kind, name.toLowerCase());
     const only = slot.entries.length === 1 ? (slot.values[0]?.[0] as { ref: string; name: string }) : undefined;
-    if (only) return only.name === name ? { refs: [only.ref], otherCase: NOTHING } : { refs: NOTHING, otherCase: [only.name] };
+    if (only)
+      return only.name === name ? { refs: [only.ref], otherCase: NOTHING } : { refs: NOTHING, otherCase: [only.name] };
     const all = this.#all<{ readonly ref: string; readonly name: string }>("is", kind, name.toLowerCase());
     return {
       refs: all.filter((one) => one.name === name).map((one) => one.ref),
@@ -254,13 +316,16 @@ export class Questions implements Ask {
   work: Ask["work"] = (scope) => {
     const slot = this.#slot("work", scope);
     if (slot.entries.length === 0) return NOTHING;
-    slot.answer ??= workOrder(slot.entries).map((i) => (slot.values[i] as readonly WorkHead[])[0] as WorkHead);
+    slot.answer ??= workOrder(slot.entries).map((i) => (slot.values[i] as readonly WorkHead[])[0]);
     return slot.answer as readonly WorkHead[];
   };
 
   workBlock: Ask["workBlock"] = (ref) => this.#all<WorkBlock>("block", "work", ref)[0];
   // That a block is there changes when its file does: a block of another file is another block.
-  fileOf: Ask["fileOf"] = ({ kind, ref }) => this.#slot("is", kind, ref.toLowerCase()).entries.find((entry) => entry.facts.ref === ref)?.document.path ?? "";
+  fileOf: Ask["fileOf"] = ({ kind, ref }) => {
+    const entries = this.#slot("is", kind, ref.toLowerCase()).entries.filter((entry) => entry.facts.ref === ref);
+    return entries.map((entry) => entry.document.path).sort()[0] ?? "";
+  };
   facts: Ask["facts"] = (scope, member) => this.#placed(this.#slot("facts", scope, member));
   readings: Ask["readings"] = (scope, feature) => this.#placed(this.#slot("readings", scope, feature));
   torques: Ask["torques"] = (scope, feature) => this.#placed(this.#slot("torques", scope, feature));
@@ -285,20 +350,28 @@ export class Questions implements Ask {
 }
 
 function inFile(a: BlockEntry, b: BlockEntry): Order {
-  return a.document.path < b.document.path ? -1 : a.document.path > b.document.path ? 1 : a.from < b.from ? -1 : a.from > b.from ? 1 : 0;
+  return a.document.path < b.document.path
+    ? -1
+    : a.document.path > b.document.path
+      ? 1
+      : a.from < b.from
+        ? -1
+        : a.from > b.from
+          ? 1
+          : 0;
 }
 
 /** Positions of blocks of work in order of date, then time where it is given, then file and line. */
 function workOrder(entries: readonly BlockEntry[]): number[] {
   const order = [...entries.keys()].sort((i, j) => {
-    const a = entries[i] as BlockEntry;
-    const b = entries[j] as BlockEntry;
+    const a = entries[i];
+    const b = entries[j];
     const first = (a.facts as WorkBlock).date ?? Number.POSITIVE_INFINITY;
     const second = (b.facts as WorkBlock).date ?? Number.POSITIVE_INFINITY;
     return first < second ? -1 : first > second ? 1 : inFile(a, b);
   });
   return byTimeWithinDays(order, (i) => {
-    const { date, time } = (entries[i] as BlockEntry).facts as WorkBlock;
+    const { date, time } = (entries[i]).facts as WorkBlock;
     return { day: date, time };
   });
 }

@@ -46,6 +46,7 @@ import limitPlaceMissing from "./limit/place-missing.ts";
 import limitPlaceUnknown from "./limit/place-unknown.ts";
 import limitReadingsDisagree from "./limit/readings-disagree.ts";
 import limitRevisionNotInForce from "./limit/revision-not-in-force.ts";
+import limitSameDayUnordered from "./limit/same-day-unordered.ts";
 import limitStatisticOutOfLimit from "./limit/statistic-out-of-limit.ts";
 import limitTextChangedUnderRevision from "./limit/text-changed-under-revision.ts";
 import nameDeclaredTwice from "./name/declared-twice.ts";
@@ -109,6 +110,7 @@ import signMissing from "./sign/missing.ts";
 import signNotIndependent from "./sign/not-independent.ts";
 import signRefusedAndNotAnswered from "./sign/refused-and-not-answered.ts";
 import signRoleNotHeld from "./sign/role-not-held.ts";
+import signSignatureNotVerified from "./sign/signature-not-verified.ts";
 import syntaxBadCell from "./syntax/bad-cell.ts";
 import syntaxBadDate from "./syntax/bad-date.ts";
 import syntaxBadNumber from "./syntax/bad-number.ts";
@@ -189,6 +191,7 @@ export const RULES: readonly AnyRule[] = [
   limitPlaceUnknown as unknown as AnyRule,
   limitReadingsDisagree as unknown as AnyRule,
   limitRevisionNotInForce as unknown as AnyRule,
+  limitSameDayUnordered as unknown as AnyRule,
   limitStatisticOutOfLimit as unknown as AnyRule,
   limitTextChangedUnderRevision as unknown as AnyRule,
   nameDeclaredTwice as unknown as AnyRule,
@@ -252,6 +255,7 @@ export const RULES: readonly AnyRule[] = [
   signNotIndependent as unknown as AnyRule,
   signRefusedAndNotAnswered as unknown as AnyRule,
   signRoleNotHeld as unknown as AnyRule,
+  signSignatureNotVerified as unknown as AnyRule,
   syntaxBadCell as unknown as AnyRule,
   syntaxBadDate as unknown as AnyRule,
   syntaxBadNumber as unknown as AnyRule,

@@ -3,12 +3,22 @@
  *
  * Knows nothing of disks: a host gives it text by path. Paths are relative to the shop's folder, with forward slashes.
  */
-import { type BlockSpan, blocksOf, LEAD_BLANK, type Lead, leadOf, leadOfPlan, opensBlock, splitLines } from "../../grammar/document.ts";
+import { canonicalBlock } from "../../grammar/canonical.ts";
+import {
+  type BlockSpan,
+  blocksOf,
+  LEAD_BLANK,
+  type Lead,
+  leadOf,
+  leadOfPlan,
+  opensBlock,
+  splitLines,
+} from "../../grammar/document.ts";
 import { importPlans, parseLine } from "../../grammar/line-parser.ts";
 import { PLANS, PLANS_FINGERPRINT } from "../../grammar/plans.ts";
 import { WORDS } from "../../grammar/words.ts";
-import { Summariser, summarise } from "../facts/summarise.ts";
 import { same } from "../facts/same.ts";
+import { Summariser, summarise } from "../facts/summarise.ts";
 import type { At, Block } from "../facts/types.ts";
 
 /** A block in its file. The object lives as long as the block does; lines and facts are replaced. */
@@ -35,6 +45,8 @@ export interface Change {
   readonly added: readonly BlockEntry[];
   readonly removed: readonly BlockEntry[];
   readonly changed: readonly { readonly entry: BlockEntry; readonly before: Block }[];
+  /** Blocks that stayed and whose lines were read again, whether or not a fact changed: a note may have. */
+  readonly touched?: readonly BlockEntry[];
 }
 
 const NOTE = WORDS.findIndex((row) => row.word === "note") + 1;
@@ -75,7 +87,8 @@ export class Workspace {
       const shorter = Math.min(lines.length, present.lines.length);
       while (start < shorter && lines[start] === present.lines[start]) start++;
       let end = 0;
-      while (end < shorter - start && lines[lines.length - 1 - end] === present.lines[present.lines.length - 1 - end]) end++;
+      while (end < shorter - start && lines[lines.length - 1 - end] === present.lines[present.lines.length - 1 - end])
+        end++;
       if (start === lines.length && lines.length === present.lines.length) return NO_CHANGE;
       return this.edit(path, start, present.lines.length - end - start, lines.slice(start, lines.length - end));
     }
@@ -92,7 +105,7 @@ export class Workspace {
     let from = 0;
     let open = false;
     for (let i = 0; i < lines.length; i++) {
-      const text = lines[i] as string;
+      const text = lines[i];
       const plan = parseLine(text);
       const lead = leadOfPlan(plan, text);
       leads[i] = lead;
@@ -123,12 +136,17 @@ export class Workspace {
     // Blocks wholly above and wholly below the edit stay as they are. A block that ends where the edit begins may grow.
     const old = document.blocks;
     let above = 0;
-    while (above < old.length && (old[above] as BlockEntry).to < from) above++;
+    while (above < old.length && (old[above]).to < from) above++;
     if (above > 0 && above === old.length) above--;
     let below = old.length;
-    while (below > above && (old[below - 1] as BlockEntry).from >= from + count && (old[below - 1] as BlockEntry).from > from) below--;
-    const first = above < old.length ? (old[above] as BlockEntry).from : 0;
-    const last = below < old.length ? (old[below] as BlockEntry).from + shift : document.lines.length;
+    while (
+      below > above &&
+      (old[below - 1]).from >= from + count &&
+      (old[below - 1]).from > from
+    )
+      below--;
+    const first = above < old.length ? (old[above]).from : 0;
+    const last = below < old.length ? (old[below]).from + shift : document.lines.length;
 
     const spans = spansBetween(document.leads, first, last);
     const touched = old.slice(above, below);
@@ -138,11 +156,15 @@ export class Workspace {
     const fresh = spans.map((span) => summarise(document.lines, span.from, span.to, this.#summariser));
     const entries: BlockEntry[] = [];
     // Blocks keep their identity while the sequence of their names is the same; otherwise the whole stretch is taken as new.
-    const keep = touched.length === fresh.length && touched.every((entry, i) => entry.facts.ref === (fresh[i] as Block).ref && entry.facts.kind === (fresh[i] as Block).kind);
+    const keep =
+      touched.length === fresh.length &&
+      touched.every(
+        (entry, i) => entry.facts.ref === (fresh[i]).ref && entry.facts.kind === (fresh[i]).kind,
+      );
     for (const [i, span] of spans.entries()) {
-      const facts = fresh[i] as Block;
+      const facts = fresh[i];
       if (keep) {
-        const entry = touched[i] as BlockEntry;
+        const entry = touched[i];
         entry.from = span.from;
         entry.to = span.to;
         if (!same(entry.facts, facts)) {
@@ -163,13 +185,13 @@ export class Workspace {
       }
     }
     for (let i = below; i < old.length; i++) {
-      const entry = old[i] as BlockEntry;
+      const entry = old[i];
       entry.from += shift;
       entry.to += shift;
     }
-    if (keep) for (let i = 0; i < entries.length; i++) old[above + i] = entries[i] as BlockEntry;
+    if (keep) for (let i = 0; i < entries.length; i++) old[above + i] = entries[i];
     else document.blocks = [...old.slice(0, above), ...entries, ...old.slice(below)];
-    return { added, removed, changed };
+    return { added, removed, changed, touched: keep ? entries : [] };
   }
 
   remove(path: string): Change {
@@ -202,7 +224,7 @@ export function lineOf(entry: BlockEntry, at: At): number {
   const { leads } = entry.document;
   let order = -1;
   for (let i = entry.from; i < entry.to; i++) {
-    const lead = leads[i] as Lead;
+    const lead = leads[i];
     if (lead === LEAD_BLANK || lead === NOTE) continue;
     order++;
     if (order === at) return i;
@@ -215,7 +237,7 @@ export function atOf(entry: BlockEntry, line: number): At | undefined {
   const { leads } = entry.document;
   let order = -1;
   for (let i = entry.from; i <= line && i < entry.to; i++) {
-    const lead = leads[i] as Lead;
+    const lead = leads[i];
     if (lead === LEAD_BLANK || lead === NOTE) {
       if (i === line) return undefined;
       continue;
@@ -225,13 +247,18 @@ export function atOf(entry: BlockEntry, line: number): At | undefined {
   return order;
 }
 
+/** The canonical text of a block as it stands: what digests are taken over. */
+export function canonicalTextOf(entry: BlockEntry): string {
+  return canonicalBlock(entry.document.lines.slice(entry.from, entry.to));
+}
+
 /** The block in which a line stands. */
 export function blockAt(document: ShopDocument, line: number): BlockEntry | undefined {
   let low = 0;
   let high = document.blocks.length - 1;
   while (low <= high) {
     const middle = (low + high) >> 1;
-    const entry = document.blocks[middle] as BlockEntry;
+    const entry = document.blocks[middle];
     if (line < entry.from) high = middle - 1;
     else if (line >= entry.to) low = middle + 1;
     else return entry;

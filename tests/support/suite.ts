@@ -16,7 +16,7 @@
  *     + measure cylinder.bore[3] 98.060 mm with BG-2
  *     ```
  */
-import type { FileState } from "../../server/checking/ask.ts";
+import type { FileState, SignatureState } from "../../server/checking/ask.ts";
 import type { LocatedFinding } from "../../server/checking/finding.ts";
 import { type Shop, shopOf } from "./shop.ts";
 
@@ -47,13 +47,13 @@ export function readSuite(markdown: string): Suite {
   const tests: { name: string; at: number; fences: Fence[] }[] = [];
   let title = "";
   for (let i = 0; i < lines.length; i++) {
-    const line = lines[i] as string;
+    const line = lines[i];
     if (line.startsWith("# ")) title = line.slice(2).trim();
     else if (line.startsWith("## ")) tests.push({ name: line.slice(3).trim(), at: i + 1, fences: [] });
     else if (line.startsWith("```")) {
       const [language = "", name = ""] = line.slice(3).trim().split(/\s+/u);
       const from = i + 1;
-      while (i + 1 < lines.length && !(lines[i + 1] as string).startsWith("```")) i++;
+      while (i + 1 < lines.length && !(lines[i + 1]).startsWith("```")) i++;
       if (i + 1 >= lines.length) throw new Error(`line ${from}: the block is never closed`);
       const fence = { language, name, lines: lines.slice(from, i + 1), at: from + 1 };
       i++;
@@ -88,7 +88,14 @@ export function readMarks(path: string, lines: readonly string[]): { text: strin
     const mark = MARK.exec(line);
     if (!mark) throw new Error(`a mark that cannot be read: ${line}`);
     const from = line.indexOf("^");
-    expected.push({ path, line: kept.length - 1, from, to: from + (mark[1] as string).length, code: mark[2] as string, contains: (mark[3] ?? "").trim() });
+    expected.push({
+      path,
+      line: kept.length - 1,
+      from,
+      to: from + (mark[1]).length,
+      code: mark[2],
+      contains: (mark[3] ?? "").trim(),
+    });
   }
   return { text: kept.join("\n"), expected };
 }
@@ -97,6 +104,7 @@ interface Settings {
   asOf: string;
   only: RegExp | undefined;
   files: Record<string, FileState>;
+  signatures: Record<string, SignatureState>;
 }
 
 function globs(list: string): RegExp {
@@ -110,9 +118,18 @@ function readSettings(lines: readonly string[], into: Settings): void {
     if (word === undefined || word === "") continue;
     if (word === "as-of") into.asOf = rest[0] ?? "";
     else if (word === "only") into.only = globs(rest.join(" "));
-    else if (word === "file") {
+    else if (word === "signature") {
+      const [path = "", standing] = rest;
+      if (standing !== "good" && standing !== "refused") throw new Error(`a setting that is not known: ${line}`);
+      into.signatures[path] = { standing, message: standing === "good" ? "" : "The signature does not fit the text." };
+    } else if (word === "file") {
       const [path = "", state, digest = ""] = rest;
-      into.files[path] = { exists: state === "exists" || state === "outside", outside: state === "outside", size: 100, digest: digest.replace(/^sha256:/u, "") };
+      into.files[path] = {
+        exists: state === "exists" || state === "outside",
+        outside: state === "outside",
+        size: 100,
+        digest: digest.replace(/^sha256:/u, ""),
+      };
     } else throw new Error(`a setting that is not known: ${line}`);
   }
 }
@@ -125,7 +142,7 @@ const show = (one: Expectation | LocatedFinding, code: string, message: string):
  * @returns what differs from what is expected, one line each; empty when all is as it should be
  */
 export function runSuiteTest(suite: Suite, test: SuiteTest): string[] {
-  const settings: Settings = { asOf: "2026-05-01", only: undefined, files: {} };
+  const settings: Settings = { asOf: "2026-05-01", only: undefined, files: {}, signatures: {} };
   const texts: Record<string, string> = {};
   const expected: Expectation[] = [];
   const edits: Fence[] = [];
@@ -143,7 +160,7 @@ export function runSuiteTest(suite: Suite, test: SuiteTest): string[] {
   for (const fence of suite.base) take(fence, true);
   for (const fence of test.fences) take(fence, false);
   if (Object.keys(texts).length === 0) throw new Error(`the test "${test.name}" has no file`);
-  const shop = shopOf(texts, { asOf: settings.asOf, files: settings.files });
+  const shop = shopOf(texts, { asOf: settings.asOf, files: settings.files, signatures: settings.signatures });
   const differences = compare(shop, expected, settings.only);
   for (const edit of edits) differences.push(...runEdit(shop, edit));
   for (const [rule, message] of shop.checker.failures) differences.push(`${rule} failed: ${message}`);
@@ -151,12 +168,20 @@ export function runSuiteTest(suite: Suite, test: SuiteTest): string[] {
 }
 
 function compare(shop: Shop, expected: readonly Expectation[], only: RegExp | undefined): string[] {
-  const found = shop.checker.allFindings().filter((one) => !one.quiet && one.path !== "base.gudgeon" && (only === undefined || only.test(one.finding.code)));
+  const found = shop.checker
+    .allFindings()
+    .filter((one) => !one.quiet && one.path !== "base.gudgeon" && (only === undefined || only.test(one.finding.code)));
   const left = [...found];
   const differences: string[] = [];
   for (const want of expected) {
     const i = left.findIndex(
-      (one) => one.path === want.path && one.line === want.line && one.from === want.from && one.to === want.to && one.finding.code === want.code && one.finding.message.includes(want.contains),
+      (one) =>
+        one.path === want.path &&
+        one.line === want.line &&
+        one.from === want.from &&
+        one.to === want.to &&
+        one.finding.code === want.code &&
+        one.finding.message.includes(want.contains),
     );
     if (i < 0) differences.push(`not found: ${show(want, want.code, want.contains)}`);
     else left.splice(i, 1);
@@ -171,7 +196,7 @@ function runEdit(shop: Shop, edit: Fence): string[] {
   if (!document) return [`line ${edit.at}: there is no file ${edit.name} to edit`];
   const differences: string[] = [];
   for (let i = 0; i < edit.lines.length; i++) {
-    const old = edit.lines[i] as string;
+    const old = edit.lines[i];
     const next = edit.lines[i + 1];
     const replaces = old.startsWith("- ") || old === "-";
     const at = replaces ? document.lines.indexOf(old.slice(2)) : document.lines.length;
