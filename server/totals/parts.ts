@@ -104,18 +104,24 @@ class Inventory {
   readonly conflicts: PlaceConflict[] = [];
   /** Who sits at `feature[path]`. */
   readonly #sitting = new Map<string, Draft>();
+  /** The last fitting of a part with a serial number. */
+  readonly #bySerial = new Map<string, Draft>();
+
+  #present(line: { readonly part: string; readonly serial: string }): Draft | undefined {
+    const item = line.serial === "" ? undefined : this.#bySerial.get(`${line.part}|${line.serial}`);
+    return item?.left === undefined ? item : undefined;
+  }
 
   fit(event: Event, line: FitLine): void {
-    if (line.serial !== "") {
-      const before = this.items.find((item) => item.left === undefined && item.part === line.part && item.serial === line.serial);
-      if (before) this.#leave(before, "fitted-again", event);
-    }
+    const before = this.#present(line);
+    if (before) this.#leave(before, "fitted-again", event);
     const { place } = line;
     const item: Draft = {
       part: line.part, serial: line.serial, batch: line.batch, source: line.source, used: line.used, life: line.life, sinceNew: line.sinceNew,
       ref: event.ref, at: event.at, date: event.day, quantity: line.quantity, feature: place?.feature ?? "", paths: place ? [...pathsOf(place)] : [], left: undefined,
     };
     this.items.push(item);
+    if (line.serial !== "") this.#bySerial.set(`${line.part}|${line.serial}`, item);
     for (const path of item.paths) {
       const key = placeText(item.feature, path);
       const sitting = this.#sitting.get(key);
@@ -132,15 +138,13 @@ class Inventory {
 
   remove(event: Event, line: RemoveLine): void {
     const kind = line.scrapped ? "scrapped" : "removed";
+    const match = this.#present(line);
+    if (match) {
+      this.#leave(match, kind, event);
+      return;
+    }
     const present = this.items.filter((item) => item.left === undefined);
     const { place } = line;
-    if (line.serial !== "") {
-      const match = present.find((item) => item.serial === line.serial && item.part === line.part);
-      if (match) {
-        this.#leave(match, kind, event);
-        return;
-      }
-    }
     if (place) {
       for (const item of present) {
         if (item.feature !== place.feature || (line.serial !== "" && item.serial !== "" && item.part === line.part)) continue;
