@@ -3,7 +3,7 @@
  *
  * The lead of a line says all that blocks depend on, so a document keeps one number a line and finds its blocks in one pass from the top.
  */
-import { parseLine, type Plan, scanned } from "./line-parser.ts";
+import { type Plan, parseLine, scanned } from "./line-parser.ts";
 import { slipsAllowed, spellingDistance } from "./nearest.ts";
 import { KEYWORDS, scan, T } from "./tokens.ts";
 import { WORDS } from "./words.ts";
@@ -56,13 +56,15 @@ function isMistyped(text: string, word: string): boolean {
 /** A line of the right spelling for a member that cannot be read, one letter from a header with which it can: `limit TYPE revision ...`. */
 function isShortened(text: string, plan: Plan): boolean {
   const word = plan.row?.word ?? "";
-  return headerWords.some((header) => spellingDistance(word, header, 1) === 1 && readsAs(text, word, header) > plan.broken);
+  return headerWords.some(
+    (header) => spellingDistance(word, header, 1) === 1 && readsAs(text, word, header) > plan.broken,
+  );
 }
 
 /** Whether the line just parsed opens a block although its first word is no header word. */
 export function isMistypedHeader(plan: Plan, text: string): boolean {
   if (!(plan.kind === "unknown" || (plan.kind === "member" && plan.broken >= 0))) return false;
-  const first = scanned.types[0] as number;
+  const first = scanned.types[0];
   if (plan.kind === "unknown" && (first === T.Text || first === T.OpenText)) return false;
   const seen = kept.get(text);
   if (seen !== undefined) return seen;
@@ -117,7 +119,7 @@ export function blocksOf(leads: ArrayLike<Lead>): BlockSpan[] {
   let from = 0;
   let lead: Lead = LEAD_BLANK;
   for (let i = 0; i < leads.length; i++) {
-    const here = leads[i] as Lead;
+    const here = leads[i];
     if (!opensBlock(here)) continue;
     if (i > from) spans.push({ from, to: i, lead });
     from = i;
@@ -131,7 +133,7 @@ export function blocksOf(leads: ArrayLike<Lead>): BlockSpan[] {
 export function splitLines(text: string): string[] {
   const lines = text.split("\n");
   for (let i = 0; i < lines.length; i++) {
-    const line = lines[i] as string;
+    const line = lines[i];
     if (line.endsWith("\r")) lines[i] = line.slice(0, -1);
   }
   return lines;

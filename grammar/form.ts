@@ -5,8 +5,29 @@
 
 /** Types that are one token. */
 export type PrimitiveType =
-  | "name" | "word" | "stepname" | "needword" | "ref" | "text" | "date" | "time" | "digest" | "count" | "arrangement" | "place" | "colname" | "column"
-  | "code" | "unitword" | "rowlabel" | "cell" | "number" | "numfrac" | "unit" | "rangetok" | "belowtok";
+  | "name"
+  | "word"
+  | "stepname"
+  | "needword"
+  | "ref"
+  | "text"
+  | "date"
+  | "time"
+  | "digest"
+  | "count"
+  | "arrangement"
+  | "place"
+  | "colname"
+  | "column"
+  | "code"
+  | "unitword"
+  | "rowlabel"
+  | "cell"
+  | "number"
+  | "numfrac"
+  | "unit"
+  | "rangetok"
+  | "belowtok";
 
 /** Types that are a few tokens, each with a form of its own. */
 export type CompositeType = "q" | "range" | "bounds" | "value" | "formula" | "need";
@@ -25,8 +46,29 @@ export const COMPOSITES: Readonly<Record<CompositeType, string>> = {
 };
 
 const PRIMITIVES: readonly PrimitiveType[] = [
-  "name", "word", "stepname", "needword", "ref", "text", "date", "time", "digest", "count", "arrangement", "place", "colname", "column",
-  "code", "unitword", "rowlabel", "cell", "number", "numfrac", "unit", "rangetok", "belowtok",
+  "name",
+  "word",
+  "stepname",
+  "needword",
+  "ref",
+  "text",
+  "date",
+  "time",
+  "digest",
+  "count",
+  "arrangement",
+  "place",
+  "colname",
+  "column",
+  "code",
+  "unitword",
+  "rowlabel",
+  "cell",
+  "number",
+  "numfrac",
+  "unit",
+  "rangetok",
+  "belowtok",
 ];
 
 export function isComposite(type: CaptureType): type is CompositeType {

@@ -8,10 +8,22 @@
  * Each leading word has a small parser of its own, built when a shape of it is first met, so that a command that checks a few files
  * does not pay for the whole grammar.
  */
-import * as chevrotain from "chevrotain";
+
 import type { IToken, ParserMethod, TokenType } from "chevrotain";
+import * as chevrotain from "chevrotain";
 import { type CaptureType, COMPOSITES, type CompositeType, type Form, formOf, isComposite } from "./form.ts";
-import { ACCEPTS, FIRST_KEYWORD, KEYWORDS, keywordType, MARKS, type Scanned, scan, scanned, T, typeName } from "./tokens.ts";
+import {
+  ACCEPTS,
+  FIRST_KEYWORD,
+  KEYWORDS,
+  keywordType,
+  MARKS,
+  type Scanned,
+  scan,
+  scanned,
+  T,
+  typeName,
+} from "./tokens.ts";
 import { ROW_FORM, WORDS, type WordRow } from "./words.ts";
 
 /** A captured value: the tokens from `from` up to but not including `to`. */
@@ -72,8 +84,14 @@ function category(name: string): TokenType {
 function tokenTypeOf(type: number): TokenType {
   let found = tokenTypes.get(type);
   if (!found) {
-    const categories = Object.entries(ACCEPTS).flatMap(([name, accepted]) => (accepted.includes(type) ? [category(name)] : []));
-    found = chevrotain.createToken({ name: type >= FIRST_KEYWORD ? `keyword-${typeName(type)}` : typeName(type), pattern: chevrotain.Lexer.NA, categories });
+    const categories = Object.entries(ACCEPTS).flatMap(([name, accepted]) =>
+      accepted.includes(type) ? [category(name)] : [],
+    );
+    found = chevrotain.createToken({
+      name: type >= FIRST_KEYWORD ? `keyword-${typeName(type)}` : typeName(type),
+      pattern: chevrotain.Lexer.NA,
+      categories,
+    });
     tokenTypes.set(type, found);
   }
   return found;
@@ -146,7 +164,10 @@ function lineGrammarClass(): LineGrammarClass {
       if (lead) vocabulary.add(lead);
       super([...vocabulary], { maxLookahead: 2, recoveryEnabled: false, skipValidations: !validate });
       for (const type of compositesOf(form)) {
-        this.#composites.set(type, this.RULE(type, () => this.#walk(formOf(COMPOSITES[type]), false)));
+        this.#composites.set(
+          type,
+          this.RULE(type, () => this.#walk(formOf(COMPOSITES[type]), false)),
+        );
       }
       this.line = this.RULE("line", () => {
         if (lead) this.consume(0, lead);
@@ -167,7 +188,10 @@ function lineGrammarClass(): LineGrammarClass {
           this.consume(form.index, tokenTypeOf(formTokenType(form.word)));
           break;
         case "choice": {
-          const taken = this.or(form.index, form.words.map((word) => ({ ALT: () => this.consume(form.index, tokenTypeOf(formTokenType(word))) }))) as IToken;
+          const taken: IToken = this.or(
+            form.index,
+            form.words.map((word) => ({ ALT: () => this.consume(form.index, tokenTypeOf(formTokenType(word))) })),
+          ) as IToken;
           this.#keep(keep, form.role, "choice", taken.startOffset, taken.startOffset + 1);
           break;
         }
@@ -190,7 +214,10 @@ function lineGrammarClass(): LineGrammarClass {
           this.option(form.index, () => this.#walk(form.body, keep));
           break;
         case "either":
-          this.or(form.index, form.arms.map((arm) => ({ ALT: () => this.#walk(arm, keep) })));
+          this.or(
+            form.index,
+            form.arms.map((arm) => ({ ALT: () => this.#walk(arm, keep) })),
+          );
           break;
         case "repeat":
           if (form.atLeastOne) this.atLeastOne(form.index, () => this.#walk(form.body, keep));
@@ -198,7 +225,10 @@ function lineGrammarClass(): LineGrammarClass {
           break;
         case "set": {
           const arms = (): void => {
-            this.or(form.index, form.arms.map((arm) => ({ ALT: () => this.#walk(arm, keep) })));
+            this.or(
+              form.index,
+              form.arms.map((arm) => ({ ALT: () => this.#walk(arm, keep) })),
+            );
           };
           if (form.atLeastOne) this.atLeastOne(form.index, arms);
           else this.many(form.index, arms);
@@ -237,7 +267,8 @@ function repeatableRoles(form: Form, under = false, into: Set<string> = new Set(
     }
   } else if (form.kind === "option") repeatableRoles(form.body, under, into);
   else if (form.kind === "repeat") repeatableRoles(form.body, true, into);
-  else if (form.kind === "either" || form.kind === "set") for (const arm of form.arms) repeatableRoles(arm, under, into);
+  else if (form.kind === "either" || form.kind === "set")
+    for (const arm of form.arms) repeatableRoles(arm, under, into);
   return into;
 }
 
@@ -261,12 +292,16 @@ export function grammarFor(lead: string | undefined, source: string, validate = 
   return found;
 }
 
-function withGrammar(line: Scanned, lead: string | undefined, source: string): { fields: Field[]; broken: number; repeated: Field | undefined } {
+function withGrammar(
+  line: Scanned,
+  lead: string | undefined,
+  source: string,
+): { fields: Field[]; broken: number; repeated: Field | undefined } {
   const { parser, repeatable } = grammarFor(lead, source);
   const tokens: IToken[] = [];
   for (let i = 0; i < line.count; i++) {
-    const tokenType = tokenTypeOf(line.types[i] as number);
-    tokens.push({ image: "", startOffset: i, tokenTypeIdx: tokenType.tokenTypeIdx ?? 0, tokenType } as IToken);
+    const tokenType = tokenTypeOf(line.types[i]);
+    tokens.push({ image: "", startOffset: i, tokenTypeIdx: tokenType.tokenTypeIdx ?? 0, tokenType });
   }
   parser.fields = [];
   const limit = Error.stackTraceLimit;
@@ -304,11 +339,20 @@ let kept = 0;
 export const shapeCache = { asked: 0, missed: 0 };
 
 const EMPTY_BY: Record<string, Field> = Object.freeze({}) as Record<string, Field>;
-const BLANK: Plan = { kind: "blank", row: undefined, word: -1, fields: [], by: EMPTY_BY, broken: -1, repeated: undefined, types: new Uint16Array(0) };
+const BLANK: Plan = {
+  kind: "blank",
+  row: undefined,
+  word: -1,
+  fields: [],
+  by: EMPTY_BY,
+  broken: -1,
+  repeated: undefined,
+  types: new Uint16Array(0),
+};
 
 function makePlan(line: Scanned): Plan {
   const types = line.types.slice(0, line.count);
-  const first = types[0] as number;
+  const first = types[0];
   let kind: LineKind = "unknown";
   let word = -1;
   let row: WordRow | undefined;
@@ -433,8 +477,18 @@ export function importPlans(data: readonly unknown[], fingerprint: number): void
     for (const type of types) shape = (Math.imul(shape, 33) + type) | 0;
     const bucket = plans.get(shape);
     const seen = Uint16Array.from(types);
-    if (bucket?.some((plan) => plan.types.length === seen.length && plan.types.every((type, i) => type === seen[i]))) continue;
-    const plan: Plan = { kind, word, row: WORDS[word], broken, repeated: fields[repeated], types: seen, fields, by: byRole(fields) };
+    if (bucket?.some((plan) => plan.types.length === seen.length && plan.types.every((type, i) => type === seen[i])))
+      continue;
+    const plan: Plan = {
+      kind,
+      word,
+      row: WORDS[word],
+      broken,
+      repeated: fields[repeated],
+      types: seen,
+      fields,
+      by: byRole(fields),
+    };
     if (bucket) bucket.push(plan);
     else plans.set(shape, [plan]);
   }

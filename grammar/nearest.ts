@@ -16,8 +16,8 @@ export function spellingDistance(a: string, b: string, limit: number): number {
     let least = i;
     for (let j = 1; j <= b.length; j++) {
       const same = a[i - 1] === b[j - 1];
-      let cost = Math.min((above[j] as number) + 1, (row[j - 1] as number) + 1, (above[j - 1] as number) + (same ? 0 : 1));
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, (before[j - 2] as number) + 1);
+      let cost = Math.min(above[j] + 1, row[j - 1] + 1, above[j - 1] + (same ? 0 : 1));
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, before[j - 2] + 1);
       row.push(cost);
       if (cost < least) least = cost;
     }
@@ -25,7 +25,7 @@ export function spellingDistance(a: string, b: string, limit: number): number {
     before = above;
     above = row;
   }
-  return Math.min(above[b.length] as number, limit + 1);
+  return Math.min(above[b.length], limit + 1);
 }
 
 /** How many slips a word of this length may have and still be taken for another. */

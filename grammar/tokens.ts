@@ -6,80 +6,15 @@
  * unit, unless it is a keyword that is no unit (`min` is one: after a number it is minutes, before one the bound).
  */
 import { isOddCloseQuote, isOpenQuote, isPlainBlank, isWideBlank } from "./blanks.ts";
-import { COMPOSITES, formOf, keywordsOf, type PrimitiveType } from "./form.ts";
-import { ROW_FORM, WORDS } from "./words.ts";
+import { FIRST_KEYWORD, KEYWORDS, keywordType, T } from "./token-types.ts";
 
-/** Token types that are not keywords. Keywords follow from `FIRST_KEYWORD` on, in the order of the table of words. */
-export const T = {
-  Name: 1, Number: 2, DigitWord: 3, Slashed: 4, Place: 5, Column: 6, Unit: 7, Range: 8, Fraction: 9, Date: 10, Time: 11, Text: 12, Digest: 13,
-  Label: 14, Below: 15, CommaNumber: 16, Dash: 17, Query: 18, Plus: 19, Star: 20, Equals: 21, LParen: 22, RParen: 23, Comma: 24, Semicolon: 25,
-  PlusMinus: 26, Stray: 27, OpenText: 28, NoteText: 29,
-} as const;
-
-export const TOKEN_NAMES: readonly string[] = ["", ...Object.keys(T)];
-export const FIRST_KEYWORD = 32;
-
-/** Every keyword, leading words first, in the order of the table. The position fixes the token type. */
-export const KEYWORDS: readonly string[] = (() => {
-  const all = new Set<string>();
-  for (const row of WORDS) {
-    all.add(row.word);
-    for (const other of row.also ?? []) all.add(other);
-  }
-  for (const row of WORDS) keywordsOf(formOf(row.form), all);
-  keywordsOf(formOf(ROW_FORM), all);
-  for (const form of Object.values(COMPOSITES)) keywordsOf(formOf(form), all);
-  return [...all];
-})();
-
-const keywordTypes = new Map<string, number>(KEYWORDS.map((word, position) => [word, FIRST_KEYWORD + position]));
-
-/** @returns the token type of a keyword, or undefined when the word is not one. */
-export function keywordType(word: string): number | undefined {
-  return keywordTypes.get(word);
-}
-
-/** The word that a keyword type stands for, or the name of another token type. */
-export function typeName(type: number): string {
-  return type >= FIRST_KEYWORD ? (KEYWORDS[type - FIRST_KEYWORD] ?? "") : (TOKEN_NAMES[type] ?? "");
-}
-
-/** Keywords that also serve as the name of a column or of a sub-place: they never begin what may follow there. */
-const SOFT = new Set(["front", "rear", "left", "right", "first", "second", "mean", "new", "used", "radial", "inline", "spread", "open", "close"]);
-/** Keywords that are parts of an engine or of its surroundings as well: places may be called so. */
-const PARTS = new Set(["magneto", "oil", "fuel", "engine", "plate", "air", "club"]);
-/** Keywords that begin a need of their own. */
-const NEED_STARTERS = new Set(["photo", "limits", "torque", "sign", "run-in", "no", "all"]);
-
-/** Marks that forms name as they stand. */
-export const MARKS: Readonly<Record<string, number>> = {
-  ",": T.Comma, ";": T.Semicolon, "=": T.Equals, "+": T.Plus, "-": T.Dash, "*": T.Star, "?": T.Query, "+/-": T.PlusMinus,
-};
-
-/** Which token types each one-token type of a form accepts. */
-export const ACCEPTS: Readonly<Record<PrimitiveType, readonly number[]>> = (() => {
-  const keywords = KEYWORDS.map((_, position) => FIRST_KEYWORD + position);
-  const soft = KEYWORDS.flatMap((word, position) => (SOFT.has(word) ? [FIRST_KEYWORD + position] : []));
-  const needs = KEYWORDS.flatMap((word, position) => (NEED_STARTERS.has(word) ? [] : [FIRST_KEYWORD + position]));
-  const parts = KEYWORDS.flatMap((word, position) => (PARTS.has(word) ? [FIRST_KEYWORD + position] : []));
-  const goNoGo = ["go", "no-go"].map((word) => keywordTypes.get(word) ?? 0);
-  return {
-    // After a name that is all digits (`engine 0412 Curlew-9`) the next word has the spelling of a unit.
-    name: [T.Name, T.Number, T.DigitWord, T.Unit], word: [T.Name, T.Unit], stepname: [T.Name, T.Number, T.DigitWord, ...keywords], needword: [T.Name, ...needs],
-    ref: [T.Name, T.Slashed, T.Number, T.DigitWord], text: [T.Text, T.OpenText], date: [T.Date], time: [T.Time], digest: [T.Digest], count: [T.Number],
-    arrangement: [T.Number, T.DigitWord], place: [T.Place, T.Name, T.Unit, ...parts], colname: [T.Place, T.Name, ...soft], column: [T.Column, T.Slashed, T.Unit], code: [T.Slashed],
-    unitword: [T.Name, T.Slashed], rowlabel: [T.Number, T.Label, T.Time],
-    // A cell that is no cell is still one: it is named as bad, and its neighbours keep their columns.
-    cell: [T.Number, T.Dash, T.Query, T.Below, T.CommaNumber, T.Fraction, T.DigitWord, T.Unit, T.Name, T.Stray, T.Range, T.Date, T.Time, T.Slashed, ...goNoGo],
-    number: [T.Number], numfrac: [T.Number, T.Fraction], unit: [T.Unit], rangetok: [T.Range], belowtok: [T.Below],
-  };
-})();
+export { ACCEPTS, FIRST_KEYWORD, KEYWORDS, keywordType, MARKS, T, TOKEN_NAMES, typeName } from "./token-types.ts";
 
 /** Keywords that are spellings of units as well: after a number they are the unit (`10 min`, `25 hours`), elsewhere the keyword. */
 export const UNITS_TOO: readonly string[] = ["min", "hours", "start", "stroke", "drop"];
 const unitsToo = new Uint8Array(FIRST_KEYWORD + KEYWORDS.length);
-for (const word of UNITS_TOO) unitsToo[keywordTypes.get(word) ?? 0] = 1;
-const NOTE = keywordTypes.get("note") ?? 0;
+for (const word of UNITS_TOO) unitsToo[keywordType(word) ?? 0] = 1;
+const NOTE = keywordType("note") ?? 0;
 
 /** Open addressing over a rolling hash, so that looking a keyword up makes no substring. */
 const HASH_SIZE = 1024;
@@ -99,9 +34,9 @@ for (const [position, word] of KEYWORDS.entries()) {
 }
 function lookUp(text: string, from: number, to: number, hash: number): number {
   for (let slot = place(hash); ; slot = (slot + 1) & (HASH_SIZE - 1)) {
-    const position = hashed[slot] as number;
+    const position = hashed[slot];
     if (position < 0) return 0;
-    const word = KEYWORDS[position] as string;
+    const word = KEYWORDS[position];
     if (word.length === to - from && text.startsWith(word, from)) return FIRST_KEYWORD + position;
   }
 }
@@ -131,10 +66,10 @@ const NON_ASCII_LETTER = /[\p{L}\p{M}\p{N}]/u;
 
 function classOf(text: string, i: number): number {
   const code = text.charCodeAt(i);
-  if (code < 128) return classes[code] as number;
+  if (code < 128) return classes[code];
   if (code >= 0xd800 && code <= 0xdfff) return LETTER; // a half of a pair: kept together as part of a word
   if (isOpenQuote(code)) return STOP | QUOTE;
-  const ch = text[i] as string;
+  const ch = text[i];
   if (NON_ASCII_LETTER.test(ch)) return LETTER;
   if (isWideBlank(code)) return BLANK | STOP;
   return 0;
@@ -159,7 +94,13 @@ export interface Scanned {
 }
 
 export const scanned: Scanned = {
-  count: 0, types: new Uint16Array(256), starts: new Int32Array(256), ends: new Int32Array(256), shape: 0, comment: -1, odd: false,
+  count: 0,
+  types: new Uint16Array(256),
+  starts: new Int32Array(256),
+  ends: new Int32Array(256),
+  shape: 0,
+  comment: -1,
+  odd: false,
 };
 
 function grow(): void {
@@ -213,7 +154,7 @@ export function scan(text: string): Scanned {
       i++;
       continue;
     }
-    let cls = code < 128 ? (classes[code] as number) : classOf(text, i);
+    let cls = code < 128 ? classes[code] : classOf(text, i);
     if ((cls & BLANK) !== 0) {
       out.odd = true;
       i++;
@@ -240,7 +181,7 @@ export function scan(text: string): Scanned {
         i++;
         if (i >= length) break;
         code = text.charCodeAt(i);
-        cls = code < 128 ? (classes[code] as number) : classOf(text, i);
+        cls = code < 128 ? classes[code] : classOf(text, i);
       } while ((cls & (LETTER | DIGIT | JOINER)) !== 0);
       const keyword = lookUp(text, start, i, hash);
       const ended = i >= length || (cls & STOP) !== 0;
@@ -303,7 +244,10 @@ export function scan(text: string): Scanned {
       }
     } else if (
       (cls & DIGIT) !== 0 ||
-      ((code === 0x2b || isDash(code)) && i + 1 < length && text.charCodeAt(i + 1) >= 0x30 && text.charCodeAt(i + 1) <= 0x39)
+      ((code === 0x2b || isDash(code)) &&
+        i + 1 < length &&
+        text.charCodeAt(i + 1) >= 0x30 &&
+        text.charCodeAt(i + 1) <= 0x39)
     ) {
       if (code > 127) out.odd = true;
       i++;
@@ -311,7 +255,7 @@ export function scan(text: string): Scanned {
       let plain = true;
       while (i < length) {
         code = text.charCodeAt(i);
-        cls = code < 128 ? (classes[code] as number) : classOf(text, i);
+        cls = code < 128 ? classes[code] : classOf(text, i);
         if ((cls & STOP) !== 0) {
           // A comma between digits is part of the number as typed, so that its message can be about the comma.
           if (code === 0x2c && i + 1 < length && text.charCodeAt(i + 1) >= 0x30 && text.charCodeAt(i + 1) <= 0x39) {
@@ -392,11 +336,17 @@ export function scan(text: string): Scanned {
       else if (code === 0x3b) type = T.Semicolon;
       else if (code === 0x3f) type = T.Query;
       // A mark that is glued to more text is none: the whole run is read as one thing that belongs nowhere.
-      const glued = type === T.Stray || type === T.Dash || type === T.Query || type === T.PlusMinus || type === T.Plus || type === T.Star;
+      const glued =
+        type === T.Stray ||
+        type === T.Dash ||
+        type === T.Query ||
+        type === T.PlusMinus ||
+        type === T.Plus ||
+        type === T.Star;
       if (glued && i < length && (classOf(text, i) & STOP) === 0) {
         while (i < length && (classOf(text, i) & STOP) === 0) i++;
         type = T.Stray;
-      } else if ((code === 0x25) && (last === T.Number || last === T.Range || last === T.Fraction || last === T.Below)) {
+      } else if (code === 0x25 && (last === T.Number || last === T.Range || last === T.Fraction || last === T.Below)) {
         type = T.Unit;
       }
     }

@@ -810,6 +810,3 @@ export const WORDS: readonly WordRow[] = [
 
 /** The form of a table row, which has no first word: a label or a time, then cells. */
 export const ROW_FORM = "label:rowlabel ( cell:cell )* [ heard ( where:name )+ ] [about:text]";
-
-/** Keywords that are results in the cells of a table. */
-export const CELL_KEYWORDS = ["go", "no-go"] as const;

@@ -26,6 +26,9 @@ import type {
   WorkBlock,
 } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
+import type { FileState } from "../workspace/ports.ts";
+
+export type { FileState } from "../workspace/ports.ts";
 
 /** The header of a block of work: what lists and orders need. */
 export interface WorkHead {
@@ -63,18 +66,6 @@ export interface Total<V> {
   readonly name: string;
   /** Pure. @param key what the total is about, for example a job's name */
   compute(key: string, ask: Ask): V;
-}
-
-/** What the host knows of a file that records name. */
-export interface FileState {
-  readonly exists: boolean;
-  /** The path leads outside the workspace: never opened. */
-  readonly outside: boolean;
-  readonly size: number;
-  /** SHA-256, 64 hex digits, where it was worked out. */
-  readonly digest: string;
-  /** Day of the camera's clock, where the picture has one. */
-  readonly taken?: CivilDate;
 }
 
 /** What to find out about one signature file: everything that the answer depends on beside the file itself. */
@@ -167,9 +158,7 @@ export interface Ask {
   /** Torques of one feature across a job, in order. */
   torques(scope: string, feature: string): readonly Placed<TorqueLine>[];
   /** Every fitting of parts in the shop with this batch, or this part and serial. */
-  fitted(
-    key: string,
-  ): readonly {
+  fitted(key: string): readonly {
     readonly ref: string;
     readonly job: string;
     readonly engine: string;

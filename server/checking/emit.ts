@@ -2,7 +2,7 @@
  * The keys under which the facts of a block can be asked for. A question names a key; a block that changes touches only the keys whose facts changed.
  */
 import { scopeOf } from "../facts/refs.ts";
-import type { AccountBlock, Block, EngineBlock, FitLine, JobBlock, WorkBlock } from "../facts/types.ts";
+import type { Block, EngineBlock, FitLine, WorkBlock } from "../facts/types.ts";
 import { batchKey, serialKey, type WorkHead, type WorkMember } from "./ask.ts";
 
 /** Facts under a key of up to three parts; joined keys would be made and hashed for every block. */
@@ -10,9 +10,45 @@ export type Put = (family: string, first: string, second: string, values: readon
 
 /** Lists of a block of work that are asked for by feature instead of as a whole as well. */
 const MEMBERS: readonly WorkMember[] = [
-  "amends", "air", "readings", "torques", "locked", "fits", "removes", "moves", "reworks", "defects", "rectifies", "defers", "concessions", "accepts", "refuses",
-  "answers", "openCloses", "checks", "crackTests", "compressions", "done", "embodied", "oils", "samples", "fuels", "magnetos", "logs", "logFiles", "standing",
-  "photos", "signs", "labour", "consumables", "receivedWith", "packed", "hours", "meters", "serials", "overhauled",
+  "amends",
+  "air",
+  "readings",
+  "torques",
+  "locked",
+  "fits",
+  "removes",
+  "moves",
+  "reworks",
+  "defects",
+  "rectifies",
+  "defers",
+  "concessions",
+  "accepts",
+  "refuses",
+  "answers",
+  "openCloses",
+  "checks",
+  "crackTests",
+  "compressions",
+  "done",
+  "embodied",
+  "oils",
+  "samples",
+  "fuels",
+  "magnetos",
+  "logs",
+  "logFiles",
+  "standing",
+  "photos",
+  "signs",
+  "labour",
+  "consumables",
+  "receivedWith",
+  "packed",
+  "hours",
+  "meters",
+  "serials",
+  "overhauled",
 ];
 
 export function isWork(block: Block): block is WorkBlock {
@@ -22,8 +58,20 @@ export function isWork(block: Block): block is WorkBlock {
 export function headOf(block: WorkBlock): WorkHead {
   const { ref, kind, name, title, job, engine, date, time, step, by, second, atCounter, atHours } = block;
   return {
-    ref, kind, name, title, job, engine, date, time, step, by, second, atCounter,
-    atHours_h: atHours && atHours.unit.dimension === "time" ? (atHours.value * atHours.unit.factorNumber) / 3600 : undefined,
+    ref,
+    kind,
+    name,
+    title,
+    job,
+    engine,
+    date,
+    time,
+    step,
+    by,
+    second,
+    atCounter,
+    atHours_h:
+      atHours && atHours.unit.dimension === "time" ? (atHours.value * atHours.unit.factorNumber) / 3600 : undefined,
   };
 }
 
@@ -69,7 +117,12 @@ function emitFits(block: WorkBlock | EngineBlock, put: Put): void {
   const engine = block.kind === "engine" ? block.name : block.engine;
   const date = block.kind === "engine" ? undefined : block.date;
   for (const [key, facts] of byKey) {
-    put("fitted", key, "", facts.map((fact) => ({ ref: block.ref, job, engine, date: date ?? fact.on, fact })));
+    put(
+      "fitted",
+      key,
+      "",
+      facts.map((fact) => ({ ref: block.ref, job, engine, date: date ?? fact.on, fact })),
+    );
   }
 }
 
@@ -181,7 +234,7 @@ export function emit(block: Block, put: Put): void {
     case "alert":
       put("all", block.kind, "", [block]);
       if (block.kind === "engine") emitFits(block, put);
-      if (block.kind === "job") put("jobs-of", (block as JobBlock).engine, "", [block]);
+      if (block.kind === "job") put("jobs-of", block.engine, "", [block]);
       break;
     case "limits":
       put("revisions", block.type, "", [block]);
@@ -193,7 +246,7 @@ export function emit(block: Block, put: Put): void {
       put("bulletins-of", block.type, "", [block]);
       break;
     case "account":
-      put("accounts", (block as AccountBlock).job, "", [block]);
+      put("accounts", block.job, "", [block]);
       break;
     default:
       break;
@@ -213,6 +266,8 @@ function emitWork(block: WorkBlock, put: Put): void {
     for (const [feature, facts] of byFeature) put("readings", scope, feature, facts);
     put("features", scope, "", [...byFeature.keys()]);
   }
-  if (block.torques.length > 0) for (const [feature, facts] of groups(block.torques, (torque) => torque.place.feature)) put("torques", scope, feature, facts);
+  if (block.torques.length > 0)
+    for (const [feature, facts] of groups(block.torques, (torque) => torque.place.feature))
+      put("torques", scope, feature, facts);
   if (block.fits.length > 0) emitFits(block, put);
 }

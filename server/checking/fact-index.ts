@@ -1,8 +1,9 @@
 /**
  * Facts of all blocks by key, and who asked for each key. A key that nobody's facts stand under is kept too once it was asked for.
  */
-import type { Block } from "../facts/types.ts";
+
 import { same } from "../facts/same.ts";
+import type { Block } from "../facts/types.ts";
 import type { BlockEntry, Change } from "../workspace/workspace.ts";
 import { emit, headOf, isWork } from "./emit.ts";
 
@@ -103,7 +104,7 @@ export class FactIndex {
     this.#emitted.set(entry, emitted);
     for (const [i, slot] of emitted.slots.entries()) {
       slot.entries.push(entry);
-      slot.values.push(emitted.values[i] as readonly unknown[]);
+      slot.values.push(emitted.values[i]);
       this.#changed(slot);
     }
   }
@@ -127,12 +128,14 @@ export class FactIndex {
     const old = this.#emitted?.get(entry) ?? { slots: [], values: [] };
     const next = this.#emit(entry.facts);
     // Facts of work are answered with the head of their block: when it changes, so do they all.
-    const whole = isWork(before) !== isWork(entry.facts) || (isWork(before) && isWork(entry.facts) && !same(headOf(before), headOf(entry.facts)));
+    const whole =
+      isWork(before) !== isWork(entry.facts) ||
+      (isWork(before) && isWork(entry.facts) && !same(headOf(before), headOf(entry.facts)));
     const oldSlots = new Map(old.slots.map((slot, i) => [slot, i]));
     const values: (readonly unknown[])[] = [];
     for (const [i, slot] of next.slots.entries()) {
       const at = oldSlots.get(slot);
-      const value = next.values[i] as readonly unknown[];
+      const value = next.values[i];
       if (at === undefined) {
         slot.entries.push(entry);
         slot.values.push(value);
@@ -141,7 +144,7 @@ export class FactIndex {
         continue;
       }
       oldSlots.delete(slot);
-      const present = old.values[at] as readonly unknown[];
+      const present = old.values[at];
       if (!whole && same(present, value)) {
         values.push(present);
         continue;

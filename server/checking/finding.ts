@@ -40,12 +40,13 @@ export interface LocatedFinding extends Judged {
   readonly line: number;
   readonly from: number;
   readonly to: number;
-  readonly related: readonly { readonly path: string; readonly line: number; readonly from: number; readonly to: number; readonly says: string }[];
+  readonly related: readonly {
+    readonly path: string;
+    readonly line: number;
+    readonly from: number;
+    readonly to: number;
+    readonly says: string;
+  }[];
 }
 
 export const SEVERITIES: readonly Severity[] = ["error", "warning", "information", "hint"];
-
-/** The word before the slash. */
-export function familyOf(code: string): string {
-  return code.slice(0, code.indexOf("/"));
-}

@@ -7,19 +7,22 @@ export type Order = -1 | 0 | 1;
  * @param of day and time of a position
  * @returns the same positions with the timed ones of each day in order of time, in the places that timed ones had
  */
-export function byTimeWithinDays(order: readonly number[], of: (position: number) => { readonly day: number | undefined; readonly time: number | undefined }): number[] {
+export function byTimeWithinDays(
+  order: readonly number[],
+  of: (position: number) => { readonly day: number | undefined; readonly time: number | undefined },
+): number[] {
   const result = [...order];
   for (let from = 0; from < result.length; ) {
-    const { day } = of(result[from] as number);
+    const { day } = of(result[from]);
     let to = from + 1;
-    while (to < result.length && of(result[to] as number).day === day) to++;
+    while (to < result.length && of(result[to]).day === day) to++;
     if (to - from > 1) {
       const places: number[] = [];
-      for (let i = from; i < to; i++) if (of(result[i] as number).time !== undefined) places.push(i);
+      for (let i = from; i < to; i++) if (of(result[i]).time !== undefined) places.push(i);
       if (places.length > 1) {
-        const timed = places.map((i) => result[i] as number);
+        const timed = places.map((i) => result[i]);
         timed.sort((a, b) => (of(a).time as number) - (of(b).time as number));
-        for (const [n, i] of places.entries()) result[i] = timed[n] as number;
+        for (const [n, i] of places.entries()) result[i] = timed[n];
       }
     }
     from = to;

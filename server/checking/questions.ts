@@ -249,9 +249,7 @@ export class Questions implements Ask {
     if (slot.answer === undefined) {
       if (slot.entries.length === 1) slot.answer = slot.values[0];
       else {
-        const order = [...slot.entries.keys()].sort((a, b) =>
-          inFile(slot.entries[a], slot.entries[b]),
-        );
+        const order = [...slot.entries.keys()].sort((a, b) => inFile(slot.entries[a], slot.entries[b]));
         slot.answer = order.flatMap((i) => slot.values[i] as readonly T[]);
       }
     }
@@ -262,7 +260,7 @@ export class Questions implements Ask {
   #placed<F>(slot: Slot): readonly Placed<F>[] {
     if (slot.entries.length === 0) return NOTHING;
     slot.answer ??= workOrder(slot.entries).flatMap((i) => {
-      const block = headOf((slot.entries[i]).facts as WorkBlock);
+      const block = headOf(slot.entries[i].facts as WorkBlock);
       return (slot.values[i] as readonly F[]).map((fact) => ({ block, fact }));
     });
     return slot.answer as readonly Placed<F>[];
@@ -371,7 +369,7 @@ function workOrder(entries: readonly BlockEntry[]): number[] {
     return first < second ? -1 : first > second ? 1 : inFile(a, b);
   });
   return byTimeWithinDays(order, (i) => {
-    const { date, time } = (entries[i]).facts as WorkBlock;
+    const { date, time } = entries[i].facts as WorkBlock;
     return { day: date, time };
   });
 }

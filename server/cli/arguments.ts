@@ -1,5 +1,5 @@
 /** Arguments of a command, read by the platform's own reader with messages for people. */
-import { parseArgs, type ParseArgsConfig } from "node:util";
+import { type ParseArgsConfig, parseArgs } from "node:util";
 import { Refusal } from "./terminal.ts";
 
 type Options = NonNullable<ParseArgsConfig["options"]>;

@@ -1,7 +1,7 @@
 #!/usr/bin/env node
+import process from "node:process";
 /** The command `gudgeon`. Each command is a file of its own, loaded only when it is asked for. */
 import { keepCompiledCode } from "../host/compiled-code.ts";
-import process from "node:process";
 import type { Command } from "./arguments.ts";
 import { plain, Refusal, style, write } from "./terminal.ts";
 
@@ -17,13 +17,22 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
 };
 
 async function usage(): Promise<string> {
-  const lines = ["gudgeon checks the engine records of a shop: plain text in, findings, sums and due items out.", "", "Usage:"];
+  const lines = [
+    "gudgeon checks the engine records of a shop: plain text in, findings, sums and due items out.",
+    "",
+    "Usage:",
+  ];
   for (const load of Object.values(COMMANDS)) {
     const { command } = await load();
     lines.push(`  ${style("bold", command.usage)}`, `      ${command.about}`);
     for (const [name, about] of command.options) lines.push(`      ${`--${name}`.padEnd(22)} ${about}`);
   }
-  lines.push("", "Exit codes: 0 nothing at error, 1 findings, 2 could not run.", "Gudgeon checks records; people decide and sign. It never says that an engine is fit to run or to fly.", "");
+  lines.push(
+    "",
+    "Exit codes: 0 nothing at error, 1 findings, 2 could not run.",
+    "Gudgeon checks records; people decide and sign. It never says that an engine is fit to run or to fly.",
+    "",
+  );
   return lines.join("\n");
 }
 
@@ -41,7 +50,9 @@ async function main(args: readonly string[]): Promise<number> {
   if (!load) throw new Refusal(`There is no command "${plain(name)}". Commands: ${Object.keys(COMMANDS).join(", ")}.`);
   const { command } = await load();
   if (rest.includes("--help")) {
-    write(`Usage: ${command.usage}\n\n${command.about}\n${command.options.map(([option, about]) => `  ${`--${option}`.padEnd(24)} ${about}\n`).join("")}`);
+    write(
+      `Usage: ${command.usage}\n\n${command.about}\n${command.options.map(([option, about]) => `  ${`--${option}`.padEnd(24)} ${about}\n`).join("")}`,
+    );
     return 0;
   }
   return command.run(rest);
@@ -59,5 +70,8 @@ try {
 } catch (error) {
   process.exitCode = 2;
   if (error instanceof Refusal) process.stderr.write(`gudgeon: ${plain(error.message)}\n`);
-  else process.stderr.write(`gudgeon: something went wrong that should not: ${plain(error instanceof Error ? (error.stack ?? error.message) : String(error))}\n`);
+  else
+    process.stderr.write(
+      `gudgeon: something went wrong that should not: ${plain(error instanceof Error ? (error.stack ?? error.message) : String(error))}\n`,
+    );
 }

@@ -1,11 +1,12 @@
 /** Loads the shop that a path belongs to, and checks it once. */
-import { existsSync, readdirSync, statSync } from "../host/disk.ts";
-import { fileState, readRecord, RECORD_ENDING, recordFiles } from "../host/shop-files.ts";
-import { today } from "../host/today.ts";
-import { Checker } from "../checking/checker.ts";
-import { parseDate, type CivilDate } from "../quantity/civil-date.ts";
-import { Workspace } from "../workspace/workspace.ts";
+
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
+import { Checker } from "../checking/checker.ts";
+import { existsSync, readdirSync, statSync } from "../host/disk.ts";
+import { fileState, RECORD_ENDING, readRecord, recordFiles } from "../host/shop-files.ts";
+import { today } from "../host/today.ts";
+import { type CivilDate, parseDate } from "../quantity/civil-date.ts";
+import { Workspace } from "../workspace/workspace.ts";
 import { progress, Refusal } from "./terminal.ts";
 
 export interface LoadedShop {
@@ -42,11 +43,13 @@ function rootOf(path: string): string {
  */
 export async function loadShop(paths: readonly string[], asOf: CivilDate, recording = false): Promise<LoadedShop> {
   const full = (paths.length === 0 ? ["."] : paths).map((path) => resolve(path));
-  for (const [i, path] of full.entries()) if (!existsSync(path)) throw new Refusal(`There is no file or folder ${paths[i] ?? "."}.`);
+  for (const [i, path] of full.entries())
+    if (!existsSync(path)) throw new Refusal(`There is no file or folder ${paths[i] ?? "."}.`);
   const roots = [...new Set(full.map(rootOf))];
   const root = roots.reduce((least, one) => (one.length < least.length ? one : least));
   for (const other of roots) {
-    if (other !== root && !other.startsWith(root + sep)) throw new Refusal("The paths belong to more than one shop; check one shop at a time.");
+    if (other !== root && !other.startsWith(root + sep))
+      throw new Refusal("The paths belong to more than one shop; check one shop at a time.");
   }
   const workspace = new Workspace();
   const unreadable: { path: string; reason: string }[] = [];
@@ -72,7 +75,12 @@ export async function loadShop(paths: readonly string[], asOf: CivilDate, record
   progress("");
   const only = full.filter((path) => path !== root).map((path) => relative(root, path).split(sep).join("/"));
   const all = only.length < full.length;
-  return { root, checker, unreadable, wanted: (path) => all || only.some((one) => path === one || path.startsWith(`${one}/`)) };
+  return {
+    root,
+    checker,
+    unreadable,
+    wanted: (path) => all || only.some((one) => path === one || path.startsWith(`${one}/`)),
+  };
 }
 
 /** A path of the shop as the person would write it from where they stand. */

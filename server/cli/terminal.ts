@@ -1,11 +1,13 @@
 /** What the command knows of the terminal it writes to. */
-import { styleText } from "node:util";
+
 import process from "node:process";
+import { styleText } from "node:util";
 
 type Style = Parameters<typeof styleText>[0];
 
 /** Colours are for people: never into a file or a pipe, and never where NO_COLOR is set. */
-const coloured = (stream: NodeJS.WriteStream): boolean => stream.isTTY === true && (process.env["NO_COLOR"] ?? "") === "";
+const coloured = (stream: NodeJS.WriteStream): boolean =>
+  stream.isTTY === true && (process.env["NO_COLOR"] ?? "") === "";
 
 /** @returns the text in a style where standard output is a terminal */
 export function style(format: Style, text: string): string {
@@ -18,7 +20,10 @@ export function style(format: Style, text: string): string {
  */
 export function plain(text: string): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: those are what it takes out
-  return text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/gu, (ch) => `\\u${ch.charCodeAt(0).toString(16).padStart(4, "0")}`);
+  return text.replace(
+    /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/gu,
+    (ch) => `\\u${ch.charCodeAt(0).toString(16).padStart(4, "0")}`,
+  );
 }
 
 /** Writes to standard output; large texts in pieces, since a pipe may be slower than the checker. */

@@ -1,8 +1,9 @@
 /**
  * Says why a line could not be read to its end: one problem a line, as near to the cause as its text allows.
  */
-import { describeExpected, type Expected, expectedAfter } from "../../grammar/expect.ts";
+
 import { isMistypedHeader } from "../../grammar/document.ts";
+import { describeExpected, type Expected, expectedAfter } from "../../grammar/expect.ts";
 import { nearest } from "../../grammar/nearest.ts";
 import { scanned, T } from "../../grammar/tokens.ts";
 import { WORDS } from "../../grammar/words.ts";
@@ -36,7 +37,7 @@ export function unknownWord(cursor: Cursor): void {
 /** A number or range with nothing of the kind "unit" after it. */
 function lacksUnit(broken: number, expected: readonly Expected[]): boolean {
   if (broken === 0 || !expected.some((one) => one.kind === "value" && one.part === "unit")) return false;
-  const before = scanned.types[broken - 1] as number;
+  const before = scanned.types[broken - 1];
   return before === T.Number || before === T.Range || before === T.Fraction || before === T.Below;
 }
 
@@ -56,12 +57,21 @@ export function explainBreak(cursor: Cursor): void {
   const word = plan.kind === "row" ? undefined : plan.row?.word;
   const expected = expectedAfter(word, scanned.types, Math.min(broken, scanned.count));
   if (!atEnd) {
-    const type = scanned.types[broken] as number;
+    const type = scanned.types[broken];
     if (type === T.DigitWord || type === T.Stray || type === T.Slashed) {
-      if (found.includes("..") && /^[+-]?[\d.]+$/u.test(found)) return cursor.problemAt("bad-range", broken, broken + 1, found);
-      if (NUMBER_THEN_LETTERS.test(found) && !WITH_EXPONENT.test(found)) return cursor.problemAt("missing-blank", broken, broken + 1, found);
+      if (found.includes("..") && /^[+-]?[\d.]+$/u.test(found))
+        return cursor.problemAt("bad-range", broken, broken + 1, found);
+      if (NUMBER_THEN_LETTERS.test(found) && !WITH_EXPONENT.test(found))
+        return cursor.problemAt("missing-blank", broken, broken + 1, found);
       if (LIKE_A_DATE.test(found)) return cursor.problemAt("bad-date", broken, broken + 1, found);
-      if (LIKE_A_NUMBER.test(found) || /^[+-]?\.\d/u.test(found)) return cursor.problemAt("bad-number", broken, broken + 1, found, "a number with digits on both sides of the point");
+      if (LIKE_A_NUMBER.test(found) || /^[+-]?\.\d/u.test(found))
+        return cursor.problemAt(
+          "bad-number",
+          broken,
+          broken + 1,
+          found,
+          "a number with digits on both sides of the point",
+        );
       if (found.includes("[")) return cursor.problemAt("bad-place", broken, broken + 1, found);
     }
     if (type === T.Range && /\.\.$|^\.\./u.test(found)) return cursor.problemAt("bad-range", broken, broken + 1, found);
@@ -72,6 +82,6 @@ export function explainBreak(cursor: Cursor): void {
   }
   const wanted = describeExpected(expected);
   const words = expected.flatMap((one) => (one.kind === "keyword" ? [one.word] : []));
-  if (atEnd) cursor.problem("unexpected", scanned.starts[token] as number, scanned.ends[token] as number, "", wanted);
+  if (atEnd) cursor.problem("unexpected", scanned.starts[token], scanned.ends[token], "", wanted);
   else cursor.problemAt("unexpected", broken, broken + 1, found, wanted, ...nearest(found, words).slice(0, 2));
 }

@@ -3,13 +3,13 @@
  *
  * One cursor serves all lines of a file: it looks at the scanner's arrays, which the next parse overwrites.
  */
-import type { Plan, Field } from "../../grammar/line-parser.ts";
+import type { Field, Plan } from "../../grammar/line-parser.ts";
 import { scanned, T, typeName } from "../../grammar/tokens.ts";
 import { type CivilDate, parseDate, parseTime } from "../quantity/civil-date.ts";
 import { compareMeasures, type Measure } from "../quantity/compare.ts";
 import { parseDecimal } from "../quantity/decimal.ts";
 import { type Dimension, findUnit, nearestUnits, type Unit } from "../quantity/units.ts";
-import { countOf, parsePlace, PLACES_AT_MOST, type PlaceSet } from "./place.ts";
+import { countOf, PLACES_AT_MOST, type PlaceSet, parsePlace } from "./place.ts";
 import type { At, Bounds, Problem } from "./types.ts";
 
 /** More digits than this do not survive in a double, and no gauge shows them. */
@@ -41,7 +41,7 @@ export class Cursor {
 
   /** A problem under the tokens `from` up to but not including `to`. */
   problemAt(what: string, from: number, to: number, ...data: string[]): void {
-    this.problem(what, scanned.starts[from] as number, scanned.ends[Math.max(from, to - 1)] as number, ...data);
+    this.problem(what, scanned.starts[from], scanned.ends[Math.max(from, to - 1)], ...data);
   }
 
   image(token: number): string {
@@ -122,7 +122,10 @@ export class Cursor {
     let image = this.image(token);
     if (scanned.odd) image = image.replace(/[\u2010-\u2015\u2212]/gu, "-");
     const value = parseDecimal(image);
-    if (!Number.isFinite(value) || (image.length > DIGITS_AT_MOST && image.replace(/\D/gu, "").length > DIGITS_AT_MOST)) {
+    if (
+      !Number.isFinite(value) ||
+      (image.length > DIGITS_AT_MOST && image.replace(/\D/gu, "").length > DIGITS_AT_MOST)
+    ) {
       this.problemAt("bad-number", token, token + 1, image, `a number of at most ${DIGITS_AT_MOST} digits`);
       return undefined;
     }
@@ -134,8 +137,18 @@ export class Cursor {
     const read = this.numberAt(number);
     const of = this.unit(unit);
     if (!read || !of) return undefined;
-    if (wanted !== undefined && !(typeof wanted === "string" ? wanted === of.dimension : wanted.includes(of.dimension))) {
-      this.problemAt("wrong-dimension", number, unit + 1, of.spelling, of.dimension, typeof wanted === "string" ? wanted : wanted.join(" or "));
+    if (
+      wanted !== undefined &&
+      !(typeof wanted === "string" ? wanted === of.dimension : wanted.includes(of.dimension))
+    ) {
+      this.problemAt(
+        "wrong-dimension",
+        number,
+        unit + 1,
+        of.spelling,
+        of.dimension,
+        typeof wanted === "string" ? wanted : wanted.join(" or "),
+      );
       return undefined;
     }
     return { value: read.value, text: read.text, unit: of };
@@ -147,7 +160,9 @@ export class Cursor {
   }
 
   qAll(role: string, wanted?: Dimension | readonly Dimension[]): Measure[] {
-    return this.all(role).flatMap((field) => (field.to > field.from + 1 ? [this.measureAt(field.from, field.from + 1, wanted)] : [])).filter((m) => m !== undefined);
+    return this.all(role)
+      .flatMap((field) => (field.to > field.from + 1 ? [this.measureAt(field.from, field.from + 1, wanted)] : []))
+      .filter((m) => m !== undefined);
   }
 
   place(role: string): PlaceSet | undefined {
@@ -159,7 +174,8 @@ export class Cursor {
     const image = this.image(token);
     const place = parsePlace(image);
     if (!place) this.problemAt("bad-place", token, token + 1, image);
-    else if (place.levels.length > 0 && countOf(place) > PLACES_AT_MOST) this.problemAt("bad-place", token, token + 1, image, `more than ${PLACES_AT_MOST} places`);
+    else if (place.levels.length > 0 && countOf(place) > PLACES_AT_MOST)
+      this.problemAt("bad-place", token, token + 1, image, `more than ${PLACES_AT_MOST} places`);
     return place;
   }
 
@@ -170,7 +186,7 @@ export class Cursor {
 
   /** Bounds of a `bounds` or `range` field: `a..b u`, `n u`, `n +/- d u`, `min a u`, `max b u`, `min a u max b u`. */
   boundsOf(field: Field): Bounds | undefined {
-    const first = scanned.types[field.from] as number;
+    const first = scanned.types[field.from];
     const text = this.text.slice(scanned.starts[field.from], scanned.ends[field.to - 1]);
     if (first === T.Range) {
       const unit = this.unit(field.from + 1);
@@ -204,7 +220,7 @@ export class Cursor {
     for (let token = field.from; token + 2 < field.to + 1 && token < field.to; token += 3) {
       const measure = this.measureAt(token + 1, token + 2);
       if (!measure) return undefined;
-      if (typeName(scanned.types[token] as number) === "min") low = measure;
+      if (typeName(scanned.types[token]) === "min") low = measure;
       else high = measure;
     }
     if (low && high && low.unit.dimension === high.unit.dimension && compareMeasures(low, high) > 0) {

@@ -55,8 +55,11 @@ export function parsePlace(text: string): PlaceSet | undefined {
   const bracket = text.indexOf("[");
   if (bracket < 0) place = { feature: text, levels: [], text };
   else if (text.endsWith("]")) {
-    const levels = text.slice(bracket + 1, -1).split("/").map(parseLevel);
-    if (levels.every((level) => level !== undefined)) place = { feature: text.slice(0, bracket), levels: levels as Level[], text };
+    const levels = text
+      .slice(bracket + 1, -1)
+      .split("/")
+      .map(parseLevel);
+    if (levels.every((level) => level !== undefined)) place = { feature: text.slice(0, bracket), levels: levels, text };
   }
   if (kept.size > 20_000) kept.clear();
   kept.set(text, place);
@@ -84,7 +87,9 @@ export function pathsOf(place: PlaceSet): readonly string[] {
     for (const level of place.levels) {
       const labels = labelsOf(level, PLACES_AT_MOST);
       const next: string[] = [];
-      for (const prefix of grown) for (const label of labels) if (next.length < PLACES_AT_MOST) next.push(prefix === "" ? label : `${prefix}/${label}`);
+      for (const prefix of grown)
+        for (const label of labels)
+          if (next.length < PLACES_AT_MOST) next.push(prefix === "" ? label : `${prefix}/${label}`);
       grown = next;
     }
     paths = grown;
@@ -95,7 +100,10 @@ export function pathsOf(place: PlaceSet): readonly string[] {
 
 /** How many places a set names, without listing them. */
 export function countOf(place: PlaceSet): number {
-  return place.levels.reduce((product, level) => product * (level.names.length + level.ranges.reduce((sum, r) => sum + r.to - r.from + 1, 0)), 1);
+  return place.levels.reduce(
+    (product, level) => product * (level.names.length + level.ranges.reduce((sum, r) => sum + r.to - r.from + 1, 0)),
+    1,
+  );
 }
 
 function levelHas(level: Level, label: string): boolean {
@@ -111,7 +119,7 @@ export function covers(place: PlaceSet, path: string): boolean {
   if (path === "") return false;
   const labels = path.split("/");
   if (labels.length < place.levels.length) return false;
-  return place.levels.every((level, i) => levelHas(level, labels[i] as string));
+  return place.levels.every((level, i) => levelHas(level, labels[i]));
 }
 
 /** `feature[path]`, or the feature alone for an empty path. */

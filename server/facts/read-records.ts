@@ -25,18 +25,44 @@ function hoursLine(c: Cursor): facts.HoursLine {
 
 function fitLine(c: Cursor): facts.FitLine {
   return {
-    at: c.at, part: c.quoted("number"), serial: c.quoted("serial"), quantity: c.has("qty") ? (c.count("qty") ?? 1) : 1, batch: c.word("batch"), source: c.quoted("source"),
-    place: c.place("at"), life: c.q("life"), sinceNew: c.q("since-new"), used: c.has("used"), on: c.date("on"),
+    at: c.at,
+    part: c.quoted("number"),
+    serial: c.quoted("serial"),
+    quantity: c.has("qty") ? (c.count("qty") ?? 1) : 1,
+    batch: c.word("batch"),
+    source: c.quoted("source"),
+    place: c.place("at"),
+    life: c.q("life"),
+    sinceNew: c.q("since-new"),
+    used: c.has("used"),
+    on: c.date("on"),
   };
 }
 
 function doneLine(c: Cursor): facts.DoneLine {
-  return { at: c.at, task: c.word("task"), on: c.date("on"), counter: c.word("counter"), hours: c.q("hours", HOURS), about: c.quoted("about") };
+  return {
+    at: c.at,
+    task: c.word("task"),
+    on: c.date("on"),
+    counter: c.word("counter"),
+    hours: c.q("hours", HOURS),
+    about: c.quoted("about"),
+  };
 }
 
-const embodiedLine = (c: Cursor): facts.EmbodiedLine => ({ at: c.at, bulletin: c.word("bulletin"), on: c.date("on"), about: c.quoted("about") });
+const embodiedLine = (c: Cursor): facts.EmbodiedLine => ({
+  at: c.at,
+  bulletin: c.word("bulletin"),
+  on: c.date("on"),
+  about: c.quoted("about"),
+});
 const serialLine = (c: Cursor): facts.SerialLine => ({ at: c.at, place: c.place("place"), number: c.quoted("number") });
-const photoLine = (c: Cursor): facts.PhotoLine => ({ at: c.at, path: c.quoted("path"), caption: c.quoted("caption"), digest: c.word("digest").replace(/^sha256:/u, "") });
+const photoLine = (c: Cursor): facts.PhotoLine => ({
+  at: c.at,
+  path: c.quoted("path"),
+  caption: c.quoted("caption"),
+  digest: c.word("digest").replace(/^sha256:/u, ""),
+});
 const overhauledLine = (c: Cursor) => ({ at: c.at, on: c.date("on"), about: c.quoted("about") });
 
 function meterLine(c: Cursor): facts.MeterLine | undefined {
@@ -71,7 +97,7 @@ function reading(c: Cursor): { result: facts.Reading["result"]; measure: facts.R
       return measure ? { result: "value", measure } : { result: "bad", measure };
     }
     default:
-      return { result: typeName(scanned.types[field.from] as number) as "go", measure: undefined };
+      return { result: typeName(scanned.types[field.from]) as "go", measure: undefined };
   }
 }
 
@@ -90,9 +116,16 @@ export const workReaders: Readonly<Record<string, WorkReader>> = {
     const own = c.has("with");
     for (const path of placePaths(place)) {
       push(work, "readings", {
-        at: c.at, feature: place.feature, path: position === "" ? path : path === "" ? position : `${path}/${position}`, ...value, cell: -1,
-        instrument: own ? c.word("with") : held.instrument, standard: c.has("standard") ? c.word("standard") : own ? "" : held.standard, size: c.q("size", "length"),
-        state: clearance(c), by: c.word("by"),
+        at: c.at,
+        feature: place.feature,
+        path: position === "" ? path : path === "" ? position : `${path}/${position}`,
+        ...value,
+        cell: -1,
+        instrument: own ? c.word("with") : held.instrument,
+        standard: c.has("standard") ? c.word("standard") : own ? "" : held.standard,
+        size: c.q("size", "length"),
+        state: clearance(c),
+        by: c.word("by"),
       });
     }
   },
@@ -109,9 +142,16 @@ export const workReaders: Readonly<Record<string, WorkReader>> = {
     const extension = c.q("adapter", "length");
     const length = c.q("length", "length");
     push(work, "torques", {
-      at: c.at, place, value, lubrication: lubrication(c), instrument: c.has("with") ? c.word("with") : held.instrument,
-      adapter: extension && length ? { extension, length, angle: c.q("angle", "angle") } : undefined, setting: c.q("set", "torque"), drag: c.q("drag", "torque"),
-      retorque: c.has("retorque"), by: c.word("by"),
+      at: c.at,
+      place,
+      value,
+      lubrication: lubrication(c),
+      instrument: c.has("with") ? c.word("with") : held.instrument,
+      adapter: extension && length ? { extension, length, angle: c.q("angle", "angle") } : undefined,
+      setting: c.q("set", "torque"),
+      drag: c.q("drag", "torque"),
+      retorque: c.has("retorque"),
+      by: c.word("by"),
     });
     if (c.has("locking")) push(work, "locked", { at: c.at, place, method: c.word("locking") });
   },
@@ -122,7 +162,12 @@ export const workReaders: Readonly<Record<string, WorkReader>> = {
   fit: (c, work) => push(work, "fits", fitLine(c)),
   remove: (c, work) =>
     push(work, "removes", {
-      at: c.at, part: c.quoted("number"), serial: c.quoted("serial"), quantity: c.has("qty") ? (c.count("qty") ?? 1) : 1, place: c.place("at"), scrapped: c.has("scrapped"),
+      at: c.at,
+      part: c.quoted("number"),
+      serial: c.quoted("serial"),
+      quantity: c.has("qty") ? (c.count("qty") ?? 1) : 1,
+      place: c.place("at"),
+      scrapped: c.has("scrapped"),
       about: c.quoted("about"),
     }),
   move: (c, work) => {
@@ -141,26 +186,68 @@ export const workReaders: Readonly<Record<string, WorkReader>> = {
   rectify: (c, work) => push(work, "rectifies", { at: c.at, defect: c.word("defect"), about: c.quoted("about") }),
   defer: (c, work) => {
     const on = c.date("on");
-    if (on !== undefined) push(work, "defers", { at: c.at, defect: c.word("defect"), until: c.date("until"), limit: c.q("limit"), by: c.word("by"), on, reason: c.quoted("reason") });
+    if (on !== undefined)
+      push(work, "defers", {
+        at: c.at,
+        defect: c.word("defect"),
+        until: c.date("until"),
+        limit: c.q("limit"),
+        by: c.word("by"),
+        on,
+        reason: c.quoted("reason"),
+      });
   },
   concession: (c, work) => {
     const on = c.date("on");
-    if (on !== undefined) push(work, "concessions", { at: c.at, name: c.word("name"), of: c.word("of"), place: c.place("place"), by: c.word("by"), on, reason: c.quoted("reason") });
+    if (on !== undefined)
+      push(work, "concessions", {
+        at: c.at,
+        name: c.word("name"),
+        of: c.word("of"),
+        place: c.place("place"),
+        by: c.word("by"),
+        on,
+        reason: c.quoted("reason"),
+      });
   },
   accept: (c, work) => {
     const on = c.date("on");
-    if (on !== undefined) push(work, "accepts", { at: c.at, code: c.word("code"), ref: c.word("ref"), place: c.place("place"), by: c.word("by"), on, reason: c.quoted("reason") });
+    if (on !== undefined)
+      push(work, "accepts", {
+        at: c.at,
+        code: c.word("code"),
+        ref: c.word("ref"),
+        place: c.place("place"),
+        by: c.word("by"),
+        on,
+        reason: c.quoted("reason"),
+      });
   },
   refuse: (c, work) => {
     const on = c.date("on");
-    if (on !== undefined) push(work, "refuses", { at: c.at, role: c.word("role"), by: c.word("by"), on, ref: c.word("ref"), reason: c.quoted("reason") });
+    if (on !== undefined)
+      push(work, "refuses", {
+        at: c.at,
+        role: c.word("role"),
+        by: c.word("by"),
+        on,
+        ref: c.word("ref"),
+        reason: c.quoted("reason"),
+      });
   },
   answer: (c, work) => push(work, "answers", { at: c.at, ref: c.word("ref"), about: c.quoted("about") }),
   open: (c, work) => push(work, "openCloses", { at: c.at, what: c.word("what"), opens: true }),
   close: (c, work) => push(work, "openCloses", { at: c.at, what: c.word("what"), opens: false }),
   check: (c, work) =>
     push(work, "checks", {
-      at: c.at, name: c.word("name"), place: c.place("place"), ok: c.word("result") === "ok", about: c.quoted("about"), instrument: c.word("with"), by: c.word("by"), afterRows: 0,
+      at: c.at,
+      name: c.word("name"),
+      place: c.place("place"),
+      ok: c.word("result") === "ok",
+      about: c.quoted("about"),
+      instrument: c.word("with"),
+      by: c.word("by"),
+      afterRows: 0,
     }),
   "crack-test": (c, work) => {
     const place = c.place("place");
@@ -205,7 +292,13 @@ export const workReaders: Readonly<Record<string, WorkReader>> = {
     const value = c.q("value", "time");
     if (value) push(work, "labour", { at: c.at, person: c.word("person"), value, work: c.word("kind") });
   },
-  consumable: (c, work) => push(work, "consumables", { at: c.at, title: c.quoted("title"), batch: c.word("batch"), expires: c.date("expires") }),
+  consumable: (c, work) =>
+    push(work, "consumables", {
+      at: c.at,
+      title: c.quoted("title"),
+      batch: c.word("batch"),
+      expires: c.date("expires"),
+    }),
   "received-with": (c, work) => push(work, "receivedWith", goods(c)),
   packed: (c, work) => push(work, "packed", goods(c)),
   hours: (c, work) => push(work, "hours", hoursLine(c)),
@@ -221,7 +314,12 @@ export const workReaders: Readonly<Record<string, WorkReader>> = {
 };
 
 function goods(c: Cursor): facts.GoodsLine {
-  return { at: c.at, title: c.quoted("title"), quantity: c.has("qty") ? (c.count("qty") ?? 1) : 1, serial: c.quoted("serial") };
+  return {
+    at: c.at,
+    title: c.quoted("title"),
+    quantity: c.has("qty") ? (c.count("qty") ?? 1) : 1,
+    serial: c.quoted("serial"),
+  };
 }
 
 function placePaths(place: NonNullable<ReturnType<Cursor["place"]>>): readonly string[] {
@@ -252,7 +350,8 @@ export const otherReaders: Readonly<Record<string, OtherReader>> = {
     const value = c.q("value", HOURS);
     const from = c.date("from");
     const until = c.date("until");
-    if (value && from !== undefined && until !== undefined) push(engine, "used", { at: c.at, value, from, until, source: c.quoted("source") });
+    if (value && from !== undefined && until !== undefined)
+      push(engine, "used", { at: c.at, value, from, until, source: c.quoted("source") });
   }),
   overhauled: onEngine((c, engine) => push(engine, "overhauled", overhauledLine(c))),
   done: onEngine((c, engine) => push(engine, "done", doneLine(c))),

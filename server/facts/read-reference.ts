@@ -2,8 +2,8 @@
 import { scanned, typeName } from "../../grammar/tokens.ts";
 import { type Cursor, unquote } from "./cursor.ts";
 import { type Mutable, push } from "./draft.ts";
-import type { Act, FormulaTerm, Need, SeverityLine } from "./types.ts";
 import type * as facts from "./types.ts";
+import type { Act, FormulaTerm, Need, SeverityLine } from "./types.ts";
 
 type Draft = Mutable<facts.Block>;
 type Reader = (c: Cursor, draft: Draft) => void;
@@ -21,7 +21,7 @@ function formula(c: Cursor): FormulaTerm[] {
   let factor = 1;
   let stat: FormulaTerm["stat"] = "each";
   for (let i = field.from; i < field.to; i++) {
-    const name = typeName(scanned.types[i] as number);
+    const name = typeName(scanned.types[i]);
     if (name === "greatest" || name === "least" || name === "mean") stat = name;
     else if (name === "Dash") sign = -1;
     else if (name === "Plus") sign = 1;
@@ -45,7 +45,7 @@ function formula(c: Cursor): FormulaTerm[] {
 function need(c: Cursor, from: number, to: number): Need {
   const first = c.image(from);
   const names: string[] = [];
-  switch (typeName(scanned.types[from] as number)) {
+  switch (typeName(scanned.types[from])) {
     case "photo":
       return { kind: "photo", count: Number(c.image(from + 1)) || 0 };
     case "limits":
@@ -79,7 +79,14 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
     shop.standTime = c.word("rule") === "excluded" ? "excluded" : "counts";
   }),
   severity: on<facts.ShopBlock>((c, shop) => {
-    push(shop, "severities", { at: c.at, code: c.word("code"), level: c.word("level") as SeverityLine["level"], reason: c.quoted("reason"), by: c.word("by"), on: c.date("on") });
+    push(shop, "severities", {
+      at: c.at,
+      code: c.word("code"),
+      level: c.word("level") as SeverityLine["level"],
+      reason: c.quoted("reason"),
+      by: c.word("by"),
+      on: c.date("on"),
+    });
   }),
   authority: on<facts.ShopBlock>((c, shop) => {
     push(shop, "authorities", { at: c.at, act: c.word("act") as Act, roles: c.words("roles") });
@@ -95,7 +102,8 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
   role: on<facts.PersonBlock>((c, person) => {
     const from = c.date("from");
     const until = c.date("until");
-    if (from !== undefined) push(person, "roles", { at: c.at, role: c.word("role"), from, until, types: c.words("types") });
+    if (from !== undefined)
+      push(person, "roles", { at: c.at, role: c.word("role"), from, until, types: c.words("types") });
   }),
   licence: on<facts.PersonBlock>((c, person) => {
     const from = c.date("from");
@@ -120,7 +128,8 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
   calibrated: on<facts.InstrumentBlock>((c, instrument) => {
     const day = c.date("on");
     const until = c.date("until");
-    if (day !== undefined && until !== undefined) push(instrument, "calibrations", { at: c.at, on: day, until, certificate: c.quoted("certificate") });
+    if (day !== undefined && until !== undefined)
+      push(instrument, "calibrations", { at: c.at, on: day, until, certificate: c.quoted("certificate") });
   }),
   failed: on<facts.InstrumentBlock>((c, instrument) => {
     const day = c.date("on");
@@ -135,7 +144,8 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
   }),
   material: (c, draft) => {
     if (draft.kind === "instrument") draft.material = c.quoted("material");
-    else if (draft.kind === "engine-type") push(draft, "materials", { at: c.at, feature: c.word("feature"), material: c.quoted("material") });
+    else if (draft.kind === "engine-type")
+      push(draft, "materials", { at: c.at, feature: c.word("feature"), material: c.quoted("material") });
   },
 
   channel: on<facts.StandBlock>((c, stand) => {
@@ -155,7 +165,12 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
   }),
 
   layout: on<facts.EngineTypeBlock>((c, type) => {
-    type.layout = { at: c.at, arrangement: c.word("kind") as "radial", count: c.word("arrangement"), angle: c.q("angle", "angle") };
+    type.layout = {
+      at: c.at,
+      arrangement: c.word("kind") as "radial",
+      count: c.word("arrangement"),
+      angle: c.q("angle", "angle"),
+    };
   }),
   numbering: on<facts.EngineTypeBlock>((c, type) => {
     type.numbering = { sense: c.word("sense") as "clockwise", end: c.word("end") as "rear" };
@@ -200,21 +215,40 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
     const range = c.bounds("while");
     const state = c.word("state");
     push(limits, "limits", {
-      at: c.at, stat: stat === "" ? "value" : (stat as facts.Statistic), place, formula: formula(c), bare: c.bounds("bare"), newLimits: c.bounds("new"),
-      wearLimits: c.bounds("wear"), size: c.q("size", "length"), condition: condition && range ? { channel: condition, range } : undefined,
-      state: state === "hot" || state === "cold" ? state : "", reference: c.quoted("ref"),
+      at: c.at,
+      stat: stat === "" ? "value" : (stat as facts.Statistic),
+      place,
+      formula: formula(c),
+      bare: c.bounds("bare"),
+      newLimits: c.bounds("new"),
+      wearLimits: c.bounds("wear"),
+      size: c.q("size", "length"),
+      condition: condition && range ? { channel: condition, range } : undefined,
+      state: state === "hot" || state === "cold" ? state : "",
+      reference: c.quoted("ref"),
     });
   }),
   "compression-limit": on<facts.LimitsBlock>((c, limits) => {
     const state = c.word("state");
     push(limits, "compressions", {
-      at: c.at, method: c.word("method") === "direct" ? "direct" : "differential", supply: c.q("supply", "pressure"), orifice: c.q("orifice", "length"),
-      state: state === "hot" || state === "warm" || state === "cold" ? state : "", least: c.q("min", "pressure"), spread: c.q("spread", "pressure"),
+      at: c.at,
+      method: c.word("method") === "direct" ? "direct" : "differential",
+      supply: c.q("supply", "pressure"),
+      orifice: c.q("orifice", "length"),
+      state: state === "hot" || state === "warm" || state === "cold" ? state : "",
+      least: c.q("min", "pressure"),
+      spread: c.q("spread", "pressure"),
       reference: c.quoted("ref"),
     });
   }),
   "magneto-limit": on<facts.LimitsBlock>((c, limits) => {
-    push(limits, "magnetos", { at: c.at, drop: c.q("drop"), split: c.q("split"), speed: c.q("at"), reference: c.quoted("ref") });
+    push(limits, "magnetos", {
+      at: c.at,
+      drop: c.q("drop"),
+      split: c.q("split"),
+      speed: c.q("at"),
+      reference: c.quoted("ref"),
+    });
   }),
 
   start: on<facts.RunInBlock>((c, runIn) => {
@@ -244,7 +278,11 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
       const channels = c.all("channel");
       const bounds = c.all("bound").map((field) => c.boundsOf(field));
       push(draft, "steps", {
-        at: c.at, name: c.word("name"), length, condition, range,
+        at: c.at,
+        name: c.word("name"),
+        length,
+        condition,
+        range,
         bounds: channels.flatMap((field, i) => {
           const channel = c.placeAt(field.from);
           const bound = bounds[i];
@@ -252,10 +290,20 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
         }),
       });
     } else if (draft.kind === "route") {
-      push(draft, "steps", { at: c.at, name: c.word("name"), after: c.words("after"), needs: c.all("need").map((field) => need(c, field.from, field.to)) });
+      push(draft, "steps", {
+        at: c.at,
+        name: c.word("name"),
+        after: c.words("after"),
+        needs: c.all("need").map((field) => need(c, field.from, field.to)),
+      });
     }
   },
   suspect: on<facts.AlertBlock>((c, alert) => {
-    push(alert, "suspects", { at: c.at, part: c.quoted("part"), batch: c.word("batch"), serials: c.all("serials").map((field) => unquote(c.image(field.from))) });
+    push(alert, "suspects", {
+      at: c.at,
+      part: c.quoted("part"),
+      batch: c.word("batch"),
+      serials: c.all("serials").map((field) => unquote(c.image(field.from))),
+    });
   }),
 };

@@ -11,7 +11,10 @@ export function same(a: unknown, b: unknown): boolean {
   }
   if (Array.isArray(b)) return false;
   if (ArrayBuffer.isView(a)) return ArrayBuffer.isView(b) && sameNumbers(a as Float64Array, b as Float64Array);
-  if (a instanceof Map) return b instanceof Map && a.size === b.size && [...a].every(([key, value]) => b.has(key) && same(value, b.get(key)));
+  if (a instanceof Map)
+    return (
+      b instanceof Map && a.size === b.size && [...a].every(([key, value]) => b.has(key) && same(value, b.get(key)))
+    );
   if (a instanceof Set) return b instanceof Set && a.size === b.size && [...a].every((value) => b.has(value));
   const left = a as Record<string, unknown>;
   const right = b as Record<string, unknown>;

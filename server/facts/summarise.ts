@@ -6,7 +6,7 @@ import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import { canonicalBlock } from "../../grammar/canonical.ts";
 import { isMistypedHeader } from "../../grammar/document.ts";
 import { type Plan, parseLine } from "../../grammar/line-parser.ts";
-import { scanned, T, typeName } from "../../grammar/tokens.ts";
+import { scanned, T } from "../../grammar/tokens.ts";
 import type { BlockKind, WordRow } from "../../grammar/words.ts";
 import { daysBetween } from "../quantity/civil-date.ts";
 import { explainBreak, nearLeading, unknownWord } from "./broken-line.ts";
@@ -14,8 +14,18 @@ import { Cursor, unquote } from "./cursor.ts";
 import { emptyBlock, type Mutable, push } from "./draft.ts";
 import { otherReaders, workReaders } from "./read-records.ts";
 import { referenceReaders } from "./read-reference.ts";
-import { closeLog, compressionRow, gridRow, type Held, logRow, openCompression, openGrid, openLog, type Table } from "./tables.ts";
-import { AT_NOWHERE, type Block, type ShopBlock, type WorkBlock } from "./types.ts";
+import {
+  closeLog,
+  compressionRow,
+  gridRow,
+  type Held,
+  logRow,
+  openCompression,
+  openGrid,
+  openLog,
+  type Table,
+} from "./tables.ts";
+import type { Block, ShopBlock, WorkBlock } from "./types.ts";
 
 type Draft = Mutable<Block>;
 
@@ -50,7 +60,7 @@ export class Summariser {
     this.#signed = false;
     const c = this.#cursor;
     c.problems = [];
-    const text = lines[from] as string;
+    const text = lines[from];
     const plan = parseLine(text);
     c.use(text, plan, 0);
     if (plan.kind === "header") {
@@ -71,7 +81,8 @@ export class Summariser {
   #note(plan: Plan): void {
     const c = this.#cursor;
     if (scanned.odd) oddCharacters(c);
-    for (let i = 0; i < scanned.count; i++) if (scanned.types[i] === T.OpenText) c.problemAt("unclosed-quote", i, i + 1);
+    for (let i = 0; i < scanned.count; i++)
+      if (scanned.types[i] === T.OpenText) c.problemAt("unclosed-quote", i, i + 1);
     if (plan.repeated) c.problemAt("repeated-word", plan.repeated.from, plan.repeated.to, plan.repeated.role);
     if (plan.broken >= 0) explainBreak(c);
   }
@@ -80,8 +91,8 @@ export class Summariser {
    * Adds the line at a position of the document given to `start`.
    * @param plan of that line, when it was the last one parsed
    */
-  line(position: number, plan: Plan = parseLine(this.#lines.lines[position] as string)): void {
-    const text = this.#lines.lines[position] as string;
+  line(position: number, plan: Plan = parseLine(this.#lines.lines[position])): void {
+    const text = this.#lines.lines[position];
     const c = this.#cursor;
     switch (plan.kind) {
       case "blank":
@@ -153,12 +164,19 @@ export class Summariser {
         this.#table = openCompression(c, this.#held);
         return;
       case "log":
-        if (c.has("file")) push(draft, "logFiles", { at: c.at, path: c.quoted("file"), digest: c.word("digest").replace(/^sha256:/u, ""), maps: [] });
+        if (c.has("file"))
+          push(draft, "logFiles", {
+            at: c.at,
+            path: c.quoted("file"),
+            digest: c.word("digest").replace(/^sha256:/u, ""),
+            maps: [],
+          });
         else this.#table = openLog(c);
         return;
       case "date": {
         const date = c.date("date");
-        if (this.#table?.kind === "log" && date !== undefined && draft.date !== undefined) this.#table.days = daysBetween(draft.date, date);
+        if (this.#table?.kind === "log" && date !== undefined && draft.date !== undefined)
+          this.#table.days = daysBetween(draft.date, date);
         return;
       }
       case "sign":
@@ -184,8 +202,19 @@ export class Summariser {
     if (draft.afterSign >= 0) draft.afterSign = -1; // a later signature covers what stands between
     if (on === undefined) return;
     const seal = c.word("seal");
-    const fact = { at: c.at, role: c.word("role"), person: c.word("person"), on, time: c.time("time"), seal, textDigest: "" };
-    if (seal !== "") fact.textDigest = bytesToHex(sha256(utf8ToBytes(canonicalBlock(this.#lines.lines.slice(this.#lines.from, position)))));
+    const fact = {
+      at: c.at,
+      role: c.word("role"),
+      person: c.word("person"),
+      on,
+      time: c.time("time"),
+      seal,
+      textDigest: "",
+    };
+    if (seal !== "")
+      fact.textDigest = bytesToHex(
+        sha256(utf8ToBytes(canonicalBlock(this.#lines.lines.slice(this.#lines.from, position)))),
+      );
     push(draft, "signs", fact);
   }
 
@@ -231,7 +260,7 @@ export class Summariser {
     this.#endTable();
     const draft = this.#draft;
     if (this.#cursor.problems.length > 0) draft.problems = this.#cursor.problems;
-    return draft as Block;
+    return draft;
   }
 }
 
@@ -241,16 +270,26 @@ function oddCharacters(c: Cursor): void {
   let token = 0;
   for (let i = 0; i < end; i++) {
     if (text.charCodeAt(i) < 128) continue;
-    while (token < scanned.count && (scanned.ends[token] as number) <= i) token++;
-    const inside = token < scanned.count && (scanned.starts[token] as number) <= i;
+    while (token < scanned.count && scanned.ends[token] <= i) token++;
+    const inside = token < scanned.count && scanned.starts[token] <= i;
     const type = inside ? scanned.types[token] : 0;
     if (type === T.Text || type === T.OpenText) {
-      const edge = i === scanned.starts[token] || i === (scanned.ends[token] as number) - 1;
-      if (!edge || /[\p{L}\p{M}\p{N}]/u.test(text[i] as string)) continue;
+      const edge = i === scanned.starts[token] || i === scanned.ends[token] - 1;
+      if (!edge || /[\p{L}\p{M}\p{N}]/u.test(text[i])) continue;
     }
-    const ch = text[i] as string;
+    const ch = text[i];
     if (/[\p{L}\p{M}\p{N}]/u.test(ch) || (ch >= "\ud800" && ch <= "\udfff")) continue;
-    const plain = PLAIN[ch] ?? (/[\p{Zs}\ufeff\u200b]/u.test(ch) ? " " : /[\u2010-\u2015\u2212]/u.test(ch) ? "-" : /[\u201c\u201d\u201e\u00ab\u00bb]/u.test(ch) ? '"' : ch === "\u00b0" ? "" : undefined);
+    const plain =
+      PLAIN[ch] ??
+      (/[\p{Zs}\ufeff\u200b]/u.test(ch)
+        ? " "
+        : /[\u2010-\u2015\u2212]/u.test(ch)
+          ? "-"
+          : /[\u201c\u201d\u201e\u00ab\u00bb]/u.test(ch)
+            ? '"'
+            : ch === "\u00b0"
+              ? ""
+              : undefined);
     if (plain !== undefined && !(i === 0 && ch === "\ufeff")) c.problem("odd-character", i, i + 1, ch, plain);
   }
 }
@@ -260,14 +299,19 @@ function torqueLimit(c: Cursor, limits: Extract<Draft, { kind: "limits" }>): voi
   const bounds = c.bounds("value");
   if (!place || !bounds) return;
   push(limits, "torques", {
-    at: c.at, place, bounds, lubrication: c.has("lube") ? c.word("lube") : c.quoted("compound"), locking: c.word("locking"), retorque: c.has("retorque"),
+    at: c.at,
+    place,
+    bounds,
+    lubrication: c.has("lube") ? c.word("lube") : c.quoted("compound"),
+    locking: c.word("locking"),
+    retorque: c.has("retorque"),
     reference: c.quoted("ref"),
   });
 }
 
 /** A clause that the block cannot do without. */
 function wants(c: Cursor, role: string, clause: string): void {
-  if (!c.has(role) && c.plan.broken < 0) c.problem("clause-missing", scanned.starts[0] as number, scanned.ends[0] as number, clause);
+  if (!c.has(role) && c.plan.broken < 0) c.problem("clause-missing", scanned.starts[0], scanned.ends[0], clause);
 }
 
 function readHeader(c: Cursor, draft: Draft): void {
@@ -379,7 +423,12 @@ function workHeader(c: Cursor, work: Mutable<WorkBlock>): void {
  * @param from the header, or the first line of a text without one
  * @param to one past the last line
  */
-export function summarise(lines: readonly string[], from: number, to: number, with_: Summariser = new Summariser()): Block {
+export function summarise(
+  lines: readonly string[],
+  from: number,
+  to: number,
+  with_: Summariser = new Summariser(),
+): Block {
   with_.start(lines, from);
   for (let i = from + 1; i < to; i++) with_.line(i);
   return with_.finish();
@@ -387,5 +436,3 @@ export function summarise(lines: readonly string[], from: number, to: number, wi
 
 /** The settings of a folder without a `shop` block. */
 export const DEFAULT_SHOP: ShopBlock = emptyBlock("shop") as ShopBlock;
-
-export { AT_NOWHERE, typeName };

@@ -63,8 +63,8 @@ function readColumn(cursor: Cursor, token: number): { text: string; unit: Unit |
   const unitText = image.slice(slash + 1).replaceAll("\u00b0", "");
   const unit = findUnit(unitText);
   if (!unit) {
-    const from = (scanned.starts[token] as number) + slash + 1;
-    cursor.problem("unknown-unit", from, scanned.ends[token] as number, unitText, ...nearestUnits(unitText).slice(0, 3));
+    const from = scanned.starts[token] + slash + 1;
+    cursor.problem("unknown-unit", from, scanned.ends[token], unitText, ...nearestUnits(unitText).slice(0, 3));
   }
   return { text: image.slice(0, slash), unit, unitText };
 }
@@ -84,10 +84,16 @@ export function openGrid(cursor: Cursor, held: Held): GridTable {
   }
   const state = cursor.word("state");
   return {
-    kind: "grid", feature: place?.feature ?? "", prefix: place && place.levels.length > 0 ? (pathsOf(place)[0] ?? "") : "", unit: column.unit, columns,
+    kind: "grid",
+    feature: place?.feature ?? "",
+    prefix: place && place.levels.length > 0 ? (pathsOf(place)[0] ?? "") : "",
+    unit: column.unit,
+    columns,
     instrument: cursor.has("with") ? cursor.word("with") : held.instrument,
     standard: cursor.has("standard") ? cursor.word("standard") : cursor.has("with") ? "" : held.standard,
-    size: cursor.q("size"), state: state === "hot" || state === "cold" ? state : "", by: cursor.word("by"),
+    size: cursor.q("size"),
+    state: state === "hot" || state === "cold" ? state : "",
+    by: cursor.word("by"),
   };
 }
 
@@ -99,18 +105,32 @@ export function openLog(cursor: Cursor): LogTable {
   if (elapsed) {
     const column = readColumn(cursor, elapsed.from);
     if (column.unit?.dimension === "time") elapsedFactor = column.unit.factorNumber;
-    else if (column.unit) cursor.problemAt("wrong-dimension", elapsed.from, elapsed.to, column.unitText, column.unit.dimension, "time");
+    else if (column.unit)
+      cursor.problemAt("wrong-dimension", elapsed.from, elapsed.to, column.unitText, column.unit.dimension, "time");
   }
   for (const field of cursor.all("column")) {
     const { text, unit, unitText } = readColumn(cursor, field.from);
     const place = parsePlace(text);
     if (!place) cursor.problemAt("bad-place", field.from, field.to, text);
-    else for (const path of pathsOf(place)) columns.push({ place: placeText(place.feature, path), feature: place.feature, path, unit, unitText, heading });
+    else
+      for (const path of pathsOf(place))
+        columns.push({ place: placeText(place.feature, path), feature: place.feature, path, unit, unitText, heading });
     heading++;
   }
   return {
-    kind: "log", at: cursor.at, columns, cells: columns.length, elapsed: elapsed !== undefined, elapsedFactor, time: [], rows: [], values: columns.map(() => []),
-    days: 0, last: Number.NaN, startsAt: undefined, todo: 0,
+    kind: "log",
+    at: cursor.at,
+    columns,
+    cells: columns.length,
+    elapsed: elapsed !== undefined,
+    elapsedFactor,
+    time: [],
+    rows: [],
+    values: columns.map(() => []),
+    days: 0,
+    last: Number.NaN,
+    startsAt: undefined,
+    todo: 0,
   };
 }
 
@@ -122,10 +142,15 @@ export function openCompression(cursor: Cursor, held: Held): CompressionDraft {
   return {
     kind: "compression",
     table: {
-      at: cursor.at, method: cursor.word("method") === "direct" ? "direct" : "differential", supply, orifice: cursor.q("orifice", "length"),
-      state: state === "hot" || state === "warm" || state === "cold" ? state : "", instrument: cursor.has("with") ? cursor.word("with") : held.instrument,
+      at: cursor.at,
+      method: cursor.word("method") === "direct" ? "direct" : "differential",
+      supply,
+      orifice: cursor.q("orifice", "length"),
+      state: state === "hot" || state === "warm" || state === "cold" ? state : "",
+      instrument: cursor.has("with") ? cursor.word("with") : held.instrument,
     },
-    unit, rows: [],
+    unit,
+    rows: [],
   };
 }
 
@@ -149,7 +174,7 @@ export function decimalAt(text: string, from: number, to: number): number {
     } else if (code === 0x2e && scale < 0) scale = 0;
     else return Number.NaN;
   }
-  const value = scale > 0 ? mantissa / (POWERS[scale] as number) : mantissa;
+  const value = scale > 0 ? mantissa / POWERS[scale] : mantissa;
   return negative ? -value : value;
 }
 const POWERS = Array.from({ length: 23 }, (_, n) => 10 ** n);
@@ -172,7 +197,7 @@ function readCell(cursor: Cursor, token: number, column: string): Cell {
     }
     default: {
       const image = cursor.image(token);
-      const word = typeName(scanned.types[token] as number);
+      const word = typeName(scanned.types[token]);
       if (word === "go" || word === "no-go") return { result: word, value: Number.NaN, text: image };
       if (scanned.types[token] === T.CommaNumber) cursor.problemAt("comma-number", token, token + 1, image);
       else if (/^[+-]?\d+(\.\d+)?[\p{L}%]/u.test(image)) cursor.problemAt("missing-blank", token, token + 1, image);
@@ -187,7 +212,8 @@ function countCells(cursor: Cursor, expected: number): number {
   const { fields } = cursor.plan;
   let cells = 0;
   for (let i = 1; i < fields.length && fields[i]?.role === "cell"; i++) cells++;
-  if (cells !== expected) cursor.problem("cell-count", scanned.starts[0] as number, scanned.ends[scanned.count - 1] as number, String(cells), String(expected));
+  if (cells !== expected)
+    cursor.problem("cell-count", scanned.starts[0], scanned.ends[scanned.count - 1], String(cells), String(expected));
   return cells;
 }
 
@@ -206,9 +232,17 @@ export function gridRow(cursor: Cursor, table: GridTable, into: Reading[]): void
     const cell = readCell(cursor, i + 1, column ?? table.feature);
     const measured = (cell.result === "value" || cell.result === "below") && table.unit !== undefined;
     into.push({
-      at: cursor.at, feature: table.feature, path: column === undefined ? row : `${row}/${column}`, result: cell.result,
-      measure: measured ? { value: cell.value, text: cell.text, unit: table.unit as Unit } : undefined,
-      cell: i, instrument: table.instrument, standard: table.standard, size: table.size, state: table.state, by: table.by,
+      at: cursor.at,
+      feature: table.feature,
+      path: column === undefined ? row : `${row}/${column}`,
+      result: cell.result,
+      measure: measured ? { value: cell.value, text: cell.text, unit: table.unit } : undefined,
+      cell: i,
+      instrument: table.instrument,
+      standard: table.standard,
+      size: table.size,
+      state: table.state,
+      by: table.by,
     });
   }
 }
@@ -217,7 +251,11 @@ export function logRow(cursor: Cursor, table: LogTable): void {
   const cells = countCells(cursor, table.cells);
   const { text } = cursor;
   let time: number;
-  if (table.elapsed) time = scanned.types[0] === T.Number ? decimalAt(text, scanned.starts[0] as number, scanned.ends[0] as number) * table.elapsedFactor : Number.NaN;
+  if (table.elapsed)
+    time =
+      scanned.types[0] === T.Number
+        ? decimalAt(text, scanned.starts[0], scanned.ends[0]) * table.elapsedFactor
+        : Number.NaN;
   else if (scanned.types[0] === T.Time) {
     const clock = parseTime(cursor.image(0)) ?? Number.NaN;
     table.startsAt ??= clock;
@@ -232,26 +270,38 @@ export function logRow(cursor: Cursor, table: LogTable): void {
     let value = Number.NaN;
     if (i < cells) {
       if (scanned.types[token] === T.Number) {
-        value = decimalAt(text, scanned.starts[token] as number, scanned.ends[token] as number);
+        value = decimalAt(text, scanned.starts[token], scanned.ends[token]);
       } else {
         const cell = readCell(cursor, token, table.columns[i]?.place ?? "");
         if (cell.result === "todo") table.todo++;
       }
     }
-    (table.values[i] as number[]).push(value);
+    table.values[i].push(value);
   }
 }
 
 export function compressionRow(cursor: Cursor, table: CompressionDraft): void {
   const cells = countCells(cursor, 1);
   const cell: Cell = cells > 0 ? readCell(cursor, 1, "compression") : { result: "bad", value: Number.NaN, text: "" };
-  const measure = cell.result === "value" && table.unit ? { value: cell.value, text: cell.text, unit: table.unit } : undefined;
-  table.rows.push({ at: cursor.at, cylinder: label(cursor), result: cell.result, measure, heard: cursor.words("where") });
+  const measure =
+    cell.result === "value" && table.unit ? { value: cell.value, text: cell.text, unit: table.unit } : undefined;
+  table.rows.push({
+    at: cursor.at,
+    cylinder: label(cursor),
+    result: cell.result,
+    measure,
+    heard: cursor.words("where"),
+  });
 }
 
 export function closeLog(table: LogTable): RunLog {
   return {
-    at: table.at, columns: table.columns, time_s: Float64Array.from(table.time), values: table.values.map((column) => Float64Array.from(column)),
-    rows: Int32Array.from(table.rows), startsAt: table.startsAt, todo: table.todo,
+    at: table.at,
+    columns: table.columns,
+    time_s: Float64Array.from(table.time),
+    values: table.values.map((column) => Float64Array.from(column)),
+    rows: Int32Array.from(table.rows),
+    startsAt: table.startsAt,
+    todo: table.todo,
   };
 }

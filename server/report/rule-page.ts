@@ -47,3 +47,8 @@ export function nearestRules(code: string): string[] {
   const sameEnd = ids.filter((id) => id.endsWith(`/${code}`));
   return [...new Set([...sameEnd, ...nearest(code, ids, 4)])].slice(0, 3);
 }
+
+/** Every code with the sentence that says what it reports. */
+export function ruleCodes(): readonly (readonly [code: string, what: string])[] {
+  return RULES.map((rule) => [rule.id, rule.page.what]);
+}

@@ -18,7 +18,8 @@ export function toMarkdown(summary: Summary): string {
     if (rows.length === 0) continue;
     if (heading !== "") out.push("", `*${escapeMarkdown(heading)}*`);
     out.push("");
-    for (const [label, value] of rows) out.push(`- ${label === "" ? "" : `${escapeMarkdown(label)}: `}${escapeMarkdown(value)}`);
+    for (const [label, value] of rows)
+      out.push(`- ${label === "" ? "" : `${escapeMarkdown(label)}: `}${escapeMarkdown(value)}`);
   }
   return out.join("\n");
 }

@@ -35,7 +35,14 @@ export function engineTemplate(name: string, type: string, day: string): string 
 }
 
 /** @param steps the route's steps; the first gets an entry */
-export function jobTemplate(name: string, engine: string, route: string, revision: string, steps: readonly string[], day: string): string {
+export function jobTemplate(
+  name: string,
+  engine: string,
+  route: string,
+  revision: string,
+  steps: readonly string[],
+  day: string,
+): string {
   const clauses = `${route === "" ? "" : ` route ${route}`}${revision === "" ? "" : ` limits ${revision}`}`;
   return `job ${name} engine ${engine}${clauses}
   scope "What was ordered"

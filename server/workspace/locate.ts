@@ -14,7 +14,8 @@ export interface Located {
 export function locate(entry: BlockEntry, spot: Spot): Located {
   const line = lineOf(entry, spot.at);
   const text = entry.document.lines[line] ?? "";
-  if (spot.from !== undefined && spot.to !== undefined) return { line, from: Math.min(spot.from, text.length), to: Math.min(spot.to, text.length) };
+  if (spot.from !== undefined && spot.to !== undefined)
+    return { line, from: Math.min(spot.from, text.length), to: Math.min(spot.to, text.length) };
   const { from, to } = columnsIn(text, spot);
   return { line, from, to };
 }
@@ -29,5 +30,5 @@ export function columnsIn(text: string, spot: Omit<Spot, "at">): { from: number;
   else if (spot.role !== undefined) field = plan.fields.filter((one) => one.role === spot.role)[spot.nth ?? 0];
   const first = field ? field.from : 0;
   const last = field ? Math.max(field.to - 1, field.from) : scanned.count - 1;
-  return { from: scanned.starts[first] as number, to: scanned.ends[last] as number };
+  return { from: scanned.starts[first], to: scanned.ends[last] };
 }

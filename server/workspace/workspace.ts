@@ -136,17 +136,12 @@ export class Workspace {
     // Blocks wholly above and wholly below the edit stay as they are. A block that ends where the edit begins may grow.
     const old = document.blocks;
     let above = 0;
-    while (above < old.length && (old[above]).to < from) above++;
+    while (above < old.length && old[above].to < from) above++;
     if (above > 0 && above === old.length) above--;
     let below = old.length;
-    while (
-      below > above &&
-      (old[below - 1]).from >= from + count &&
-      (old[below - 1]).from > from
-    )
-      below--;
-    const first = above < old.length ? (old[above]).from : 0;
-    const last = below < old.length ? (old[below]).from + shift : document.lines.length;
+    while (below > above && old[below - 1].from >= from + count && old[below - 1].from > from) below--;
+    const first = above < old.length ? old[above].from : 0;
+    const last = below < old.length ? old[below].from + shift : document.lines.length;
 
     const spans = spansBetween(document.leads, first, last);
     const touched = old.slice(above, below);
@@ -158,9 +153,7 @@ export class Workspace {
     // Blocks keep their identity while the sequence of their names is the same; otherwise the whole stretch is taken as new.
     const keep =
       touched.length === fresh.length &&
-      touched.every(
-        (entry, i) => entry.facts.ref === (fresh[i]).ref && entry.facts.kind === (fresh[i]).kind,
-      );
+      touched.every((entry, i) => entry.facts.ref === fresh[i].ref && entry.facts.kind === fresh[i].kind);
     for (const [i, span] of spans.entries()) {
       const facts = fresh[i];
       if (keep) {

@@ -33,11 +33,6 @@ const BROKEN_EVERY = 1000;
 const CHANGED_AFTER = 500;
 /** Files of the clean sample that a shop has once, however many jobs it does. */
 const ONCE = new Set(["people.gudgeon", "instruments.gudgeon", "stands.gudgeon", "shop.gudgeon"]);
-/** What the faulty sample cannot hold, since each of its families is one file: two readings of one place and day in two files. */
-const SECOND_SHEET = [
-  'entry E9 2026-02-20 inspect "Barrel 1, on another sheet" job F-LIMIT',
-  "  measure cylinder.bore[1/mid] 98.022 mm with BG-2",
-];
 /** Kinds of block whose names are the shop's own and must differ from copy to copy. */
 const NAMED = /^(?:engine-type|task|bulletin|route|engine|job) ([\w.-]+)/u;
 const HEADER = /^[a-z]/u;
@@ -145,14 +140,8 @@ function faultyFiles(samples: string, taken: ReadonlySet<string>): { files: Map<
   const names = namesPattern(taken);
   const files = new Map<string, string[]>();
   let setting: string[] = [];
-  const sheets = new Map(
-    readdirSync(folder)
-      .filter(isRecord)
-      .sort()
-      .map((name) => [name, linesOf(readFileSync(join(folder, name), "utf8"))]),
-  );
-  sheets.set("limit-second-sheet.gudgeon", SECOND_SHEET);
-  for (const [name, lines] of sheets) {
+  for (const name of readdirSync(folder).filter(isRecord).sort()) {
+    const lines = linesOf(readFileSync(join(folder, name), "utf8"));
     if (name === "shop.gudgeon") setting = lines.filter((line) => /^\s+severity\b/u.test(line));
     else {
       const ended = lines.map((line) =>

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { rule, type AnyRule } from "../../server/rules/rule.ts";
+import { type AnyRule, rule } from "../../server/rules/rule.ts";
 import { recordsOf, runRandomEdits } from "./random-edits.ts";
 
 const samples = join(import.meta.dirname, "../../samples");
@@ -23,8 +23,13 @@ describe("after every random edit the findings equal a fresh run", () => {
 
 test("the comparison can fail: a rule that looks at lines which it does not name goes stale", () => {
   const careless = rule({
-    id: "test/careless", severity: "hint", on: ["entry"], reads: ["labour"], page: { what: "", why: "", remedy: "", faulty: [], sound: [] },
-    check: (entry, _ask, report: (spot: { at: number }, data: number) => void) => report({ at: 0 }, entry.readings.length),
+    id: "test/careless",
+    severity: "hint",
+    on: ["entry"],
+    reads: ["labour"],
+    page: { what: "", why: "", remedy: "", faulty: [], sound: [] },
+    check: (entry, _ask, report: (spot: { at: number }, data: number) => void) =>
+      report({ at: 0 }, entry.readings.length),
     say: (count: number) => `${count} readings`,
   }) as unknown as AnyRule;
   const run = runRandomEdits(recordsOf(join(samples, "bench")), 7, 2000, [careless]);

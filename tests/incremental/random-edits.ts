@@ -49,13 +49,19 @@ const DAYS = ["2026-02-20", "2026-04-11", "2026-05-02", "2026-12-31", "2028-01-1
  * @param edits how many
  * @param rules the rules to run; all when left out
  */
-export function runRandomEdits(files: ReadonlyMap<string, string>, seed: number, edits: number, rules?: readonly AnyRule[]): RandomRun {
+export function runRandomEdits(
+  files: ReadonlyMap<string, string>,
+  seed: number,
+  edits: number,
+  rules?: readonly AnyRule[],
+): RandomRun {
   const random = seeded(seed);
-  const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;
+  const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)];
   const workspace = new Workspace();
   for (const [path, text] of files) workspace.setText(path, text);
   const checker = new Checker(workspace, { asOf: day("2026-05-02"), ...(rules ? { rules } : {}) });
-  for (const path of checker.filesNamed()) checker.setFile(path, { exists: random() < 0.8, outside: false, size: 1, digest: "" });
+  for (const path of checker.filesNamed())
+    checker.setFile(path, { exists: random() < 0.8, outside: false, size: 1, digest: "" });
   checker.sweep();
   const calls = checker.work.ruleCalls;
   const removed: [string, string][] = [];
@@ -120,9 +126,16 @@ export function runRandomEdits(files: ReadonlyMap<string, string>, seed: number,
       const block = pick(document.blocks);
       if (block) {
         const text = lines.slice(block.from, block.to);
-        if (random() < 0.5) return { what: `${path}: ${block.facts.ref} goes`, apply: () => edit(path, block.from, block.to - block.from, []) };
+        if (random() < 0.5)
+          return {
+            what: `${path}: ${block.facts.ref} goes`,
+            apply: () => edit(path, block.from, block.to - block.from, []),
+          };
         const other = pick(paths);
-        return { what: `${path}: ${block.facts.ref} again in ${other}`, apply: () => edit(other, workspace.document(other)?.lines.length ?? 0, 0, text) };
+        return {
+          what: `${path}: ${block.facts.ref} again in ${other}`,
+          apply: () => edit(other, workspace.document(other)?.lines.length ?? 0, 0, text),
+        };
       }
     }
     if (kind < 0.77 && paths.length > 1) {
@@ -148,7 +161,8 @@ export function runRandomEdits(files: ReadonlyMap<string, string>, seed: number,
         what: `undo at ${last.path}:${last.from + 1}`,
         apply: () => {
           const length = workspace.document(last.path)?.lines.length ?? 0;
-          if (last.from + last.count <= length) checker.apply(workspace.edit(last.path, last.from, last.count, last.lines));
+          if (last.from + last.count <= length)
+            checker.apply(workspace.edit(last.path, last.from, last.count, last.lines));
         },
       };
     }
@@ -161,12 +175,17 @@ export function runRandomEdits(files: ReadonlyMap<string, string>, seed: number,
     // Now and then a sweep is stopped and another edit comes before it goes on.
     let budget = random() < 0.2 ? Math.floor(random() * 6) : Number.POSITIVE_INFINITY;
     if (!checker.sweep(() => budget-- <= 0)) continue;
-    for (const path of checker.filesWanted) checker.setFile(path, { exists: random() < 0.8, outside: false, size: 1, digest: "" });
+    for (const path of checker.filesWanted)
+      checker.setFile(path, { exists: random() < 0.8, outside: false, size: 1, digest: "" });
     checker.sweep();
     const differences = checker.paranoid();
     const failures = [...checker.failures].map(([rule, message]) => `${rule} failed: ${message}`);
     if (differences.length > 0 || failures.length > 0) {
-      return { edits: n, callsPerEdit: (checker.work.ruleCalls - calls) / n, differences: [`seed ${seed}, edit ${n}: ${one.what}`, ...failures, ...differences] };
+      return {
+        edits: n,
+        callsPerEdit: (checker.work.ruleCalls - calls) / n,
+        differences: [`seed ${seed}, edit ${n}: ${one.what}`, ...failures, ...differences],
+      };
     }
   }
   return { edits, callsPerEdit: (checker.work.ruleCalls - calls) / edits, differences: [] };

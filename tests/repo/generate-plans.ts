@@ -9,7 +9,8 @@ export function outputs(tree: Tree): Record<string, string> {
   forgetShapes();
   for (const row of WORDS) for (const example of row.examples) parseLine(example);
   for (const path of tree.files) {
-    if (path.startsWith("samples/") && path.endsWith(".gudgeon")) for (const line of tree.read(path).split(/\r?\n/u)) parseLine(line);
+    if (path.startsWith("samples/") && path.endsWith(".gudgeon"))
+      for (const line of tree.read(path).split(/\r?\n/u)) parseLine(line);
   }
   const plans = exportPlans().map((plan) => JSON.stringify(plan));
   forgetShapes();

@@ -5,9 +5,7 @@ import type { Tree } from "./tree.ts";
 export function outputs(tree: Tree): Record<string, string> {
   const files = tree.files.filter((path) => /^server\/rules\/[a-z-]+\/[a-z0-9-]+\.ts$/.test(path)).sort();
   const name = (path: string) =>
-    path
-      .slice("server/rules/".length, -".ts".length)
-      .replace(/[/-](\w)/g, (_, letter: string) => letter.toUpperCase());
+    path.slice("server/rules/".length, -".ts".length).replace(/[/-](\w)/g, (_, letter: string) => letter.toUpperCase());
   const imports = files.map((path) => `import ${name(path)} from "./${path.slice("server/rules/".length)}";`);
   const list = files.map((path) => `  ${name(path)} as unknown as AnyRule,`);
   const text = [

@@ -9,7 +9,11 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { projectRoot, type Tree } from "./tree.ts";
 
-export const generators: readonly string[] = ["grammar/generate.ts", "tests/repo/generate-rule-index.ts", "tests/repo/generate-plans.ts"];
+export const generators: readonly string[] = [
+  "grammar/generate.ts",
+  "tests/repo/generate-rule-index.ts",
+  "tests/repo/generate-plans.ts",
+];
 
 type Generator = { outputs(tree: Tree): Record<string, string> | Promise<Record<string, string>> };
 

@@ -23,7 +23,9 @@ export type Room = {
 const languageServer = ["vscode-languageserver", "vscode-languageserver-protocol", "vscode-languageserver-types"];
 
 export const rooms: readonly Room[] = [
-  { name: "grammar", files: /^grammar\//, values: [], packages: ["chevrotain"], pure: true },
+  // How far apart two spellings are: messages everywhere offer the nearest word.
+  { name: "grammar/nearest", files: /^grammar\/nearest\.ts$/, values: [], packages: [], pure: true },
+  { name: "grammar", files: /^grammar\//, values: ["grammar/nearest"], packages: ["chevrotain"], pure: true },
   {
     name: "quantity",
     files: /^server\/quantity\//,
@@ -35,7 +37,7 @@ export const rooms: readonly Room[] = [
   {
     name: "facts",
     files: /^server\/facts\//,
-    values: ["grammar", "quantity"],
+    values: ["grammar", "grammar/nearest", "quantity"],
     // The digest of a seal: a pure computation, also in the browser.
     packages: ["@noble/hashes"],
     pure: true,
@@ -61,7 +63,8 @@ export const rooms: readonly Room[] = [
     files: /^server\/totals\//,
     values: ["facts", "calc", "quantity"],
     types: ["workspace", "grammar", "checking/ask"],
-    packages: [],
+    // Limits that are worked out from several readings are compared exactly.
+    packages: ["fraction.js"],
     pure: true,
   },
   // Generated, and the only file that knows every rule.
@@ -75,7 +78,7 @@ export const rooms: readonly Room[] = [
   {
     name: "rules/shape",
     files: /^server\/rules\/[^/]+\.ts$/,
-    values: ["quantity"],
+    values: ["quantity", "grammar/nearest"],
     types: ["facts", "grammar", "totals", "workspace", "checking/ask"],
     packages: [],
     pure: true,
@@ -85,7 +88,7 @@ export const rooms: readonly Room[] = [
     name: "rules",
     files: /^server\/rules\//,
     // A total is asked for by the value that defines it; places and references are read the same way everywhere.
-    values: ["rules/shape", "totals", "facts", "calc", "quantity"],
+    values: ["rules/shape", "totals", "facts", "calc", "quantity", "grammar/nearest"],
     types: ["grammar", "checking/ask"],
     packages: [],
     pure: true,
@@ -97,7 +100,7 @@ export const rooms: readonly Room[] = [
     name: "checking/ask",
     files: /^server\/checking\/ask\.ts$/,
     values: [],
-    types: ["facts", "quantity", "totals"],
+    types: ["facts", "quantity", "totals", "workspace"],
     packages: [],
     pure: true,
     synchronous: true,
@@ -141,7 +144,19 @@ export const rooms: readonly Room[] = [
   {
     name: "report",
     files: /^server\/report\//,
-    values: ["evidence", "checking", "checking/ask", "workspace", "facts", "totals", "calc", "quantity", "grammar"],
+    values: [
+      "evidence",
+      "rules/index",
+      "grammar/nearest",
+      "checking",
+      "checking/ask",
+      "workspace",
+      "facts",
+      "totals",
+      "calc",
+      "quantity",
+      "grammar",
+    ],
     types: ["rules/shape"],
     packages: [],
   },
@@ -156,7 +171,17 @@ export const rooms: readonly Room[] = [
   {
     name: "cli",
     files: /^server\/cli\//,
-    values: ["evidence", "features", "features/shape", "report", "checking", "workspace", "host"],
+    values: [
+      "evidence",
+      "grammar",
+      "quantity",
+      "features",
+      "features/shape",
+      "report",
+      "checking",
+      "workspace",
+      "host",
+    ],
     types: ["facts", "grammar", "quantity", "totals", "rules/shape", "checking/ask"],
     // The terminal and the arguments are the command's own business; disk, clock and processes belong to the host.
     packages: ["node:util", "node:process", "node:path", "node:tty"],

@@ -22,13 +22,21 @@ function statesOf(example: Example): Record<string, FileState> {
   return Object.fromEntries(
     Object.entries(example.files ?? {}).map(([path, state]) => [
       path,
-      { exists: state !== "missing", outside: state === "outside", size: 1, digest: state.startsWith("sha256:") ? state.slice("sha256:".length) : "" },
+      {
+        exists: state !== "missing",
+        outside: state === "outside",
+        size: 1,
+        digest: state.startsWith("sha256:") ? state.slice("sha256:".length) : "",
+      },
     ]),
   );
 }
 
 function raises(id: string, example: Example): boolean {
-  const shop = shopOf(filesOf(example), { files: statesOf(example), ...(example.asOf === undefined ? {} : { asOf: example.asOf }) });
+  const shop = shopOf(filesOf(example), {
+    files: statesOf(example),
+    ...(example.asOf === undefined ? {} : { asOf: example.asOf }),
+  });
   expect([...shop.checker.failures]).toEqual([]);
   return shop.checker.allFindings().some((one) => one.finding.code === id);
 }

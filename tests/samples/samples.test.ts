@@ -2,10 +2,10 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { RULES } from "../../server/rules/index.ts";
 import { formatLines } from "../../grammar/print.ts";
-import { gudgeon } from "../support/command.ts";
+import { RULES } from "../../server/rules/index.ts";
 import { recordsOf } from "../incremental/random-edits.ts";
+import { gudgeon } from "../support/command.ts";
 
 const samples = join(import.meta.dirname, "../../samples");
 
@@ -38,7 +38,9 @@ test("the first record has one reading out of its limit", () => {
 });
 
 test("in the faulty shops every rule is raised", () => {
-  const raised = new Set([...check("faulty", "2026-05-02").findings, ...check("no-shop", "2026-05-02").findings].map((one) => one.code));
+  const raised = new Set(
+    [...check("faulty", "2026-05-02").findings, ...check("no-shop", "2026-05-02").findings].map((one) => one.code),
+  );
   expect(RULES.map((rule) => rule.id).filter((id) => !raised.has(id))).toEqual([]);
 });
 
@@ -51,7 +53,8 @@ test("the faulty shop gives the list that is kept beside it", () => {
 describe("samples are as the formatter leaves them", () => {
   for (const folder of ["clean", "bench", "first-record"]) {
     test(folder, () => {
-      for (const [path, text] of recordsOf(join(samples, folder))) expect(formatLines(text.split("\n")).join("\n"), path).toBe(text);
+      for (const [path, text] of recordsOf(join(samples, folder)))
+        expect(formatLines(text.split("\n")).join("\n"), path).toBe(text);
     });
   }
 });

@@ -19,20 +19,26 @@ export const command: Command = {
   ],
   async run(args) {
     const { values, positionals } = readArguments(args, {
-      "as-of": { type: "string" }, format: { type: "string", default: "text" }, severity: { type: "string", default: "hint" }, "max-warnings": { type: "string" },
+      "as-of": { type: "string" },
+      format: { type: "string", default: "text" },
+      severity: { type: "string", default: "hint" },
+      "max-warnings": { type: "string" },
       "quiet-too": { type: "boolean", default: false },
     });
     const least = LEVELS.indexOf(values.severity as Severity);
     if (least < 0) throw new Refusal(`--severity wants one of ${LEVELS.join(", ")}, not "${values.severity}".`);
-    if (values.format !== "text" && values.format !== "json") throw new Refusal(`--format wants text or json, not "${values.format}".`);
+    if (values.format !== "text" && values.format !== "json")
+      throw new Refusal(`--format wants text or json, not "${values.format}".`);
     const most = wholeNumber("max-warnings", values["max-warnings"]);
     const shop = await loadShop(positionals, asOfDate(values["as-of"]));
     const all = shop.checker.allFindings().filter((one) => shop.wanted(one.path));
     const open = all.filter((one) => !one.quiet);
     const shown = (values["quiet-too"] ? all : open).filter((one) => LEVELS.indexOf(one.severity) <= least);
     (values.format === "json" ? writeJson : writeText)(shop, shown, open, write);
-    for (const [rule, message] of shop.checker.failures) process.stderr.write(`gudgeon: the rule ${rule} failed: ${plain(message)}\n`);
-    for (const { path, reason } of shop.unreadable) process.stderr.write(`gudgeon: ${plain(path)} could not be read: ${plain(reason)}\n`);
+    for (const [rule, message] of shop.checker.failures)
+      process.stderr.write(`gudgeon: the rule ${rule} failed: ${plain(message)}\n`);
+    for (const { path, reason } of shop.unreadable)
+      process.stderr.write(`gudgeon: ${plain(path)} could not be read: ${plain(reason)}\n`);
     if (shop.unreadable.length > 0) return 2;
     const warnings = open.filter((one) => one.severity === "warning").length;
     return open.some((one) => one.severity === "error") || (most !== undefined && warnings > most) ? 1 : 0;

@@ -1,4 +1,4 @@
-import { rulePage, nearestRules } from "../../report/rule-page.ts";
+import { nearestRules, rulePage } from "../../report/rule-page.ts";
 import { type Command, readArguments } from "../arguments.ts";
 import { Refusal, write } from "../terminal.ts";
 
@@ -13,7 +13,9 @@ export const command: Command = {
     const page = rulePage(code);
     if (page === undefined) {
       const near = nearestRules(code);
-      throw new Refusal(`There is no finding "${code}".${near.length > 0 ? ` Did you mean ${near.join(" or ")}?` : ""}`);
+      throw new Refusal(
+        `There is no finding "${code}".${near.length > 0 ? ` Did you mean ${near.join(" or ")}?` : ""}`,
+      );
     }
     write(`${page}\n`);
     return 0;

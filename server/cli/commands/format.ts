@@ -1,8 +1,8 @@
+import { join, resolve } from "node:path";
+import process from "node:process";
 import { formatLines } from "../../../grammar/print.ts";
 import { existsSync, readFileSync, renameSync, statSync, writeFileSync } from "../../host/disk.ts";
 import { recordFiles } from "../../host/shop-files.ts";
-import { join, resolve } from "node:path";
-import process from "node:process";
 import { type Command, readArguments } from "../arguments.ts";
 import { plain, Refusal, write } from "../terminal.ts";
 
@@ -44,10 +44,14 @@ export const command: Command = {
         }
       } catch (error) {
         failed++;
-        process.stderr.write(`gudgeon: ${plain(path)}: ${plain(error instanceof Error ? error.message : String(error))}\n`);
+        process.stderr.write(
+          `gudgeon: ${plain(path)}: ${plain(error instanceof Error ? error.message : String(error))}\n`,
+        );
       }
     }
-    write(`${files.length} file${files.length === 1 ? "" : "s"}, ${changed} ${values.check ? "would change" : "changed"}.\n`);
+    write(
+      `${files.length} file${files.length === 1 ? "" : "s"}, ${changed} ${values.check ? "would change" : "changed"}.\n`,
+    );
     return failed > 0 ? 2 : values.check && changed > 0 ? 1 : 0;
   },
 };

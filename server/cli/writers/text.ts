@@ -25,21 +25,44 @@ function excerpt(line: string, from: number, to: number): string[] {
  * @param shown what is printed
  * @param open all open findings of the paths asked for, which are counted
  */
-export function writeText(shop: LoadedShop, shown: readonly LocatedFinding[], open: readonly LocatedFinding[], write: (text: string) => void): void {
+export function writeText(
+  shop: LoadedShop,
+  shown: readonly LocatedFinding[],
+  open: readonly LocatedFinding[],
+  write: (text: string) => void,
+): void {
   const out: string[] = [];
   for (const one of shown) {
     const place = `${plain(shownPath(shop.root, one.path))}:${one.line + 1}:${one.from + 1}`;
     const line = shop.checker.workspace.document(one.path)?.lines[one.line] ?? "";
-    out.push(`${style("bold", place)}: ${style(COLOURS[one.severity], one.severity)} ${one.finding.code}: ${plain(one.finding.message)}`);
+    out.push(
+      `${style("bold", place)}: ${style(COLOURS[one.severity], one.severity)} ${one.finding.code}: ${plain(one.finding.message)}`,
+    );
     out.push(...excerpt(line, one.from, one.to));
-    for (const other of one.related) out.push(`    ${style("dim", `see ${plain(shownPath(shop.root, other.path))}:${other.line + 1}:${other.from + 1}: ${plain(other.says)}`)}`);
-    if (one.quiet) out.push(`    accepted by ${plain(one.quiet.acceptedBy)} in ${plain(one.quiet.acceptedIn)}: ${plain(one.quiet.reason)}`);
+    for (const other of one.related)
+      out.push(
+        `    ${style("dim", `see ${plain(shownPath(shop.root, other.path))}:${other.line + 1}:${other.from + 1}: ${plain(other.says)}`)}`,
+      );
+    if (one.quiet)
+      out.push(
+        `    accepted by ${plain(one.quiet.acceptedBy)} in ${plain(one.quiet.acceptedIn)}: ${plain(one.quiet.reason)}`,
+      );
     out.push("");
   }
-  const counts = SEVERITIES.map((severity) => [severity, open.filter((one) => one.severity === severity).length] as const);
+  const counts = SEVERITIES.map(
+    (severity) => [severity, open.filter((one) => one.severity === severity).length] as const,
+  );
   const files = shop.checker.workspace.documents.size;
-  const lines = [...shop.checker.workspace.documents.values()].reduce((sum, document) => sum + document.lines.length, 0);
-  const said = counts.filter(([, count]) => count > 0).map(([severity, count]) => `${count} ${severity}${count > 1 && severity !== "information" ? "s" : ""}`);
-  out.push(`${said.length === 0 ? "No findings" : said.join(", ")} in ${files} file${files === 1 ? "" : "s"}, ${lines} lines.`, "");
+  const lines = [...shop.checker.workspace.documents.values()].reduce(
+    (sum, document) => sum + document.lines.length,
+    0,
+  );
+  const said = counts
+    .filter(([, count]) => count > 0)
+    .map(([severity, count]) => `${count} ${severity}${count > 1 && severity !== "information" ? "s" : ""}`);
+  out.push(
+    `${said.length === 0 ? "No findings" : said.join(", ")} in ${files} file${files === 1 ? "" : "s"}, ${lines} lines.`,
+    "",
+  );
   write(out.join("\n"));
 }
