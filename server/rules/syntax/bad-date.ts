@@ -37,6 +37,11 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
   role fitter from 2024-02-30
 `,
       },
+      {
+        text: `person ATH "Ada Thorne"
+  role fitter from 8/1/2024
+`,
+      },
     ],
     sound: [
       {

@@ -16,6 +16,11 @@ export default rule<(typeof EVERYWHERE)[number], Slip>({
   stand-time perhaps
 `,
       },
+      {
+        text: `shop "Saltmarsh Engine Works"
+  stand-time count
+`,
+      },
     ],
     sound: [
       {
