@@ -190,6 +190,15 @@ function addField(into: Reading, what: string, field: Field): void {
   }
 }
 
+/**
+ * What kind of name a role of a line asks for; undefined for roles that name nothing. Kinds in capitals want more of the line to be known.
+ * @returns a kind, or `STEP`, `ROUTE-STEP`, `NEED`, `REF`, `REVISION`, `SCHEDULE`, `EVIDENCE`, `FORMULA`; `declares` where the name is new
+ */
+export function kindWanted(word: string, role: string): { readonly kind: string; readonly declares: boolean } | undefined {
+  const what = NAMED[word]?.[role];
+  return what === undefined ? undefined : { kind: what.replace("!", ""), declares: what.endsWith("!") };
+}
+
 /** The names in a line, in order. @param block of the line, for the job and type in whose scope it stands */
 export function namesInLine(line: ReadLine, block: Block | undefined, ask: Ask): readonly NameAt[] {
   const roles = NAMED[line.plan.row?.word ?? ""];
