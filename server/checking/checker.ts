@@ -5,11 +5,10 @@
  * pure; only the sweep over them can be stopped between two blocks and taken up again.
  */
 import { same } from "../facts/same.ts";
-import type { Block, Severity } from "../facts/types.ts";
+import type { Block } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import { RULES } from "../rules/index.ts";
 import type { AnyRule, Report } from "../rules/rule.ts";
-import { acceptanceHolds } from "../totals/authority.ts";
 import { locate } from "../workspace/locate.ts";
 import {
   type BlockEntry,
@@ -23,6 +22,7 @@ import { subtract } from "./difference.ts";
 import { isWork, jobOf } from "./emit.ts";
 import { type Asker, FactIndex } from "./fact-index.ts";
 import type { Finding, Judged, LocatedFinding } from "./finding.ts";
+import { judge } from "./judging.ts";
 import { type Dep, Questions } from "./questions.ts";
 import { changedMembers, filledMembers, type LooseRule, type RuleTable, tableOf } from "./rule-table.ts";
 
@@ -411,7 +411,7 @@ export class Checker {
     name: "findings",
     compute: (job: string): readonly FindingView[] => {
       this.#questions.noteRaw(job);
-      return this.#judge(this.#raw(job, false), job).map(({ finding, severity, quiet }) => ({
+      return judge(this.#raw(job, false), job, this.#questions).map(({ finding, severity, quiet }) => ({
         code: finding.code,
         severity,
         ref: finding.ref,
@@ -422,44 +422,6 @@ export class Checker {
       }));
     },
   };
-
-  #severityOf(finding: Finding): Severity | "off" {
-    let severity: Severity | "off" = finding.severity;
-    for (const line of this.#questions.shop().severities) if (line.code === finding.code) severity = line.level;
-    return severity;
-  }
-
-  #judge(findings: readonly Finding[], job: string): Judged[] {
-    if (findings.length === 0) return [];
-    const accepts = job === "" ? [] : this.#questions.facts(job, "accepts");
-    const judged: Judged[] = [];
-    for (const finding of findings) {
-      const severity = this.#severityOf(finding);
-      if (severity === "off") continue;
-      const view: FindingView = {
-        code: finding.code,
-        severity,
-        ref: finding.ref,
-        job,
-        place: finding.place,
-        message: finding.message,
-        accepted: false,
-      };
-      const accepted = accepts.find(
-        (placed) => placed.fact.code === finding.code && acceptanceHolds(placed, view, this.#questions),
-      );
-      judged.push({
-        finding,
-        severity,
-        quiet: accepted && {
-          acceptedIn: accepted.block.ref,
-          acceptedBy: accepted.fact.by,
-          reason: accepted.fact.reason,
-        },
-      });
-    }
-    return judged;
-  }
 
   // ---- answers ------------------------------------------------------------------------------------------------------------------------
 
@@ -488,7 +450,7 @@ export class Checker {
       if (!state || state.nodes.size === 0) continue;
       const raw: Finding[] = [];
       for (const node of state.nodes.values()) raw.push(...node.findings);
-      for (const judged of this.#judge(raw, state.job)) found.push(this.#locateOne(entry, judged));
+      for (const judged of judge(raw, state.job, this.#questions)) found.push(this.#locateOne(entry, judged));
     }
     return found.sort(
       (a, b) =>

@@ -47,6 +47,7 @@ export const rooms: readonly Room[] = [
     name: "evidence",
     files: /^server\/evidence\//,
     values: ["grammar", "facts", "quantity"],
+    types: ["checking/ask"],
     packages: [],
     pure: true,
   },
