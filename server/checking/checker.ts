@@ -18,7 +18,7 @@ import {
   type Workspace,
 } from "../workspace/workspace.ts";
 import type { Ask, FileState, FindingView, SignatureRequest, SignatureState, Total } from "./ask.ts";
-import { subtract } from "./difference.ts";
+import { differences } from "./difference.ts";
 import { isWork, jobOf } from "./emit.ts";
 import { type Asker, FactIndex } from "./fact-index.ts";
 import type { Finding, Judged, LocatedFinding } from "./finding.ts";
@@ -118,6 +118,20 @@ export class Checker {
       }
     }
     return paths;
+  }
+
+  /** Every signature file that may stand behind a seal, so that a host can tell of all of them before a single pass. */
+  signaturesNamed(): SignatureRequest[] {
+    const requests: SignatureRequest[] = [];
+    for (const entry of this.#states.keys()) {
+      const block = entry.facts;
+      if (!isWork(block)) continue;
+      for (const sign of block.signs) {
+        const request = signatureRequest(block, sign, this.#questions);
+        if (request) requests.push(request);
+      }
+    }
+    return requests;
   }
 
   /** Files that records name and that the host has not told of. */
@@ -494,11 +508,6 @@ export class Checker {
     for (const [path, state] of this.#questions.files) fresh.setFile(path, state);
     for (const { request, state } of this.#questions.signatures.values()) fresh.setSignature(request, state);
     fresh.sweep();
-    const show = (one: LocatedFinding) =>
-      `${one.path}:${one.line + 1}:${one.from + 1}-${one.to + 1} ${one.severity}${one.quiet ? " (quiet)" : ""} ${one.finding.code} ${one.finding.message}`;
-    const here = this.allFindings().map(show);
-    const there = fresh.allFindings().map(show);
-    const missing = subtract(there, here).map((line) => `missing: ${line}`);
-    return [...missing, ...subtract(here, there).map((line) => `stale: ${line}`)];
+    return differences(this.allFindings(), fresh.allFindings());
   }
 }
