@@ -38,7 +38,8 @@ function inside(root: string, path: string): boolean {
 /** @throws when the file cannot be read or leads outside the folder */
 export function readRecord(root: string, path: string): string {
   const full = join(root, path);
-  if (lstatSync(full).isSymbolicLink() && !inside(realpathSync(root), realpathSync(full))) throw new Error("the link leads outside the folder");
+  if (lstatSync(full).isSymbolicLink() && !inside(realpathSync(root), realpathSync(full)))
+    throw new Error("the link leads outside the folder");
   return readFileSync(full, "utf8");
 }
 
@@ -51,7 +52,8 @@ const digests = new Map<string, string>();
 export async function fileState(root: string, path: string): Promise<FileState> {
   const full = resolve(root, path);
   const none = { exists: false, outside: false, size: 0, digest: "" };
-  if (isAbsolute(path) || /^[A-Za-z]:|^[/\\]/u.test(path) || path.includes("\0") || !inside(resolve(root), full)) return { ...none, outside: true };
+  if (isAbsolute(path) || /^[A-Za-z]:|^[/\\]/u.test(path) || path.includes("\0") || !inside(resolve(root), full))
+    return { ...none, outside: true };
   try {
     const real = realpathSync(full);
     if (!inside(realpathSync(root), real)) return { ...none, exists: true, outside: true };
