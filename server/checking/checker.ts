@@ -9,6 +9,7 @@ import type { Block } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import { RULES } from "../rules/index.ts";
 import type { AnyRule, Report } from "../rules/rule.ts";
+import { signatureRequest } from "../totals/signature-requests.ts";
 import { locate } from "../workspace/locate.ts";
 import {
   type BlockEntry,

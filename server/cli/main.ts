@@ -14,6 +14,8 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   totals: () => import("./commands/totals.ts"),
   due: () => import("./commands/due.ts"),
   new: () => import("./commands/new.ts"),
+  sign: () => import("./commands/sign.ts"),
+  signers: () => import("./commands/signers.ts"),
 };
 
 async function usage(): Promise<string> {

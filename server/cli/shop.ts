@@ -2,6 +2,8 @@
 
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import { Checker } from "../checking/checker.ts";
+import type { SignatureRequest } from "../checking/ask.ts";
+import { readEvidence } from "../host/evidence-files.ts";
 import { existsSync, readdirSync, statSync } from "../host/disk.ts";
 import { fileState, RECORD_ENDING, readRecord, recordFiles } from "../host/shop-files.ts";
 import { today } from "../host/today.ts";
@@ -70,6 +72,7 @@ export async function loadShop(paths: readonly string[], asOf: CivilDate, record
     if ((done++ & 63) === 63) progress(`hashing ${done} of ${named.size} files`);
     checker.setFile(path, await fileState(root, path));
   }
+  await answerSignatures(checker, root, checker.signaturesNamed());
   if (files.length > 64) progress(`checking ${files.length} files`);
   checker.sweep();
   progress("");
@@ -87,4 +90,16 @@ export async function loadShop(paths: readonly string[], asOf: CivilDate, record
 export function shownPath(root: string, path: string): string {
   const shown = relative(".", join(root, path));
   return shown === "" ? basename(path) : shown;
+}
+
+/** Reads and verifies signature files, and tells the checker. */
+export async function answerSignatures(checker: Checker, root: string, requests: readonly SignatureRequest[]): Promise<void> {
+  if (requests.length === 0) return;
+  // Most shops have no signatures, and start without what verifies them.
+  const { signatureState } = await import("../evidence/signature-state.ts");
+  const { LONGEST_SIGNATURE } = await import("../evidence/ssh-signature.ts");
+  for (const [i, request] of requests.entries()) {
+    if ((i & 63) === 63) progress(`verifying ${i} of ${requests.length} signatures`);
+    checker.setSignature(request, await signatureState(readEvidence(root, request.path, LONGEST_SIGNATURE), request));
+  }
 }

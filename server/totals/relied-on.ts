@@ -52,8 +52,8 @@ export const reliedOn: Total<readonly ReliedOn[]> = {
     const release = ask.workBlock(ref);
     if (!release || release.kind !== "release") return [];
     const relied = new Relied(ask, release.date === undefined ? "" : formatDate(release.date));
+    // Not those who sign the release itself: a later signer must not break the seal of an earlier one.
     relied.onItsDay("person", release.by);
-    for (const sign of release.signs) relied.onItsDay("person", sign.person);
     for (const head of ask.work(release.job)) {
       const block = ask.workBlock(head.ref);
       if (block && (block.kind === "entry" || block.kind === "run") && isBefore(block, release)) addWork(block, relied, ask);

@@ -114,10 +114,10 @@ export const rooms: readonly Room[] = [
     packages: [],
     pure: true,
   },
-  // The shape that all features share, what stands under the cursor and what its words name, and the list of them.
+  // What all features share: the shape, what stands under the cursor, what its words name, tables, edits; and the list of them.
   {
     name: "features/shape",
-    files: /^server\/features\/(feature|index|under-cursor|names)\.ts$/,
+    files: /^server\/features\/(feature|index|under-cursor|names|tables|edits)\.ts$/,
     values: ["features", "checking", "checking/ask", "workspace", "facts", "totals", "calc", "quantity", "grammar"],
     types: ["rules/shape"],
     packages: [],
