@@ -106,20 +106,45 @@ export function countOf(place: PlaceSet): number {
   );
 }
 
-function levelHas(level: Level, label: string): boolean {
-  if (level.names.includes(label)) return true;
-  if (level.ranges.length === 0 || !/^\d+$/u.test(label)) return false;
-  const n = Number(label);
-  return level.ranges.some((range) => n >= range.from && n <= range.to);
+/** The number that a stretch of text writes in digits, or -1. */
+function digitsAt(text: string, from: number, to: number): number {
+  if (to <= from || to - from > 9) return -1;
+  let n = 0;
+  for (let i = from; i < to; i++) {
+    const digit = text.charCodeAt(i) - 0x30;
+    if (digit < 0 || digit > 9) return -1;
+    n = n * 10 + digit;
+  }
+  return n;
 }
 
-/** Whether the set covers a path: its levels match the first labels of the path. A set with more levels than the path has does not cover it. */
+/** Whether the label between two offsets of a path is one of the level's. */
+function levelHas(level: Level, path: string, from: number, to: number): boolean {
+  if (level.ranges.length > 0) {
+    const n = digitsAt(path, from, to);
+    if (n >= 0) for (const range of level.ranges) if (n >= range.from && n <= range.to) return true;
+  }
+  for (const name of level.names) if (name.length === to - from && path.startsWith(name, from)) return true;
+  return false;
+}
+
+/**
+ * Whether the set covers a path: its levels match the first labels of the path. A set with more levels than the path has does not cover it.
+ * Asked for every reading by many rules, so it makes no strings.
+ */
 export function covers(place: PlaceSet, path: string): boolean {
-  if (place.levels.length === 0) return true;
+  const { levels } = place;
+  if (levels.length === 0) return true;
   if (path === "") return false;
-  const labels = path.split("/");
-  if (labels.length < place.levels.length) return false;
-  return place.levels.every((level, i) => levelHas(level, labels[i]));
+  let from = 0;
+  for (let i = 0; i < levels.length; i++) {
+    if (from > path.length) return false;
+    const slash = path.indexOf("/", from);
+    const to = slash < 0 ? path.length : slash;
+    if (!levelHas(levels[i] as Level, path, from, to)) return false;
+    from = to + 1;
+  }
+  return true;
 }
 
 /** `feature[path]`, or the feature alone for an empty path. */

@@ -26,8 +26,19 @@ function civilDateOf(date: Temporal.PlainDate): CivilDate {
  * @throws {RangeError} if the result is outside the years 0000 to 9999
  */
 export function addMonths(date: CivilDate, months: number): CivilDate {
-  return civilDateOf(plainDateOf(date).add({ months }));
+  const key = `${date}|${months}`;
+  let later = kept.get(key);
+  if (later === undefined) {
+    later = civilDateOf(plainDateOf(date).add({ months }));
+    if (kept.size >= KEPT_AT_MOST) kept.clear();
+    kept.set(key, later);
+  }
+  return later;
 }
+
+/** A fleet asks for the same days and intervals again and again, and the calendar does not change. */
+const kept = new Map<string, CivilDate>();
+const KEPT_AT_MOST = 4096;
 
 /**
  * The date some calendar years later; 29 February becomes 28 February in a common year.

@@ -45,7 +45,10 @@ export function rolesFor(shop: ShopBlock, act: Act): readonly string[] {
 }
 
 /** Whether the day lies within a dated line; `until` includes its day. */
-export function coversDay(line: { readonly from: CivilDate; readonly until: CivilDate | undefined }, on: CivilDate): boolean {
+export function coversDay(
+  line: { readonly from: CivilDate; readonly until: CivilDate | undefined },
+  on: CivilDate,
+): boolean {
   return line.from <= on && (line.until === undefined || on <= line.until);
 }
 
@@ -54,7 +57,12 @@ export function coversDay(line: { readonly from: CivilDate; readonly until: Civi
  * @param type engine type of the work; left out or `""` where it is not known, and then a role for any type serves
  */
 export function holdsRole(person: PersonBlock, role: string, on: CivilDate, type = ""): boolean {
-  return person.roles.some((held) => held.role === role && coversDay(held, on) && (type === "" || held.types.length === 0 || held.types.includes(type)));
+  return person.roles.some(
+    (held) =>
+      held.role === role &&
+      coversDay(held, on) &&
+      (type === "" || held.types.length === 0 || held.types.includes(type)),
+  );
 }
 
 /**
@@ -81,7 +89,11 @@ export function mayAct(ask: Ask, personName: string, act: Act, on: CivilDate, ty
 export function refersTo(scope: string, written: string, ref: string): boolean {
   if (written === "") return false;
   if (ref === written || ref === qualify(scope, written)) return true;
-  return !written.includes("/") && /^(?:engine|job|instrument|stand|person|engine-type|task|bulletin|route|alert|account)\//u.test(ref) && ref.slice(ref.indexOf("/") + 1) === written;
+  return (
+    !written.includes("/") &&
+    /^(?:engine|job|instrument|stand|person|engine-type|task|bulletin|route|alert|account)\//u.test(ref) &&
+    ref.slice(ref.indexOf("/") + 1) === written
+  );
 }
 
 /** Whether every place of `inner` (as written, `feature[path]`) lies within the place set. */

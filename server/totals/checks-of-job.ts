@@ -11,9 +11,12 @@ export function lastWet(job: string, ask: Ask): (Moment & { readonly what: "run"
   const offer = (moment: Moment & { readonly what: "run" | "oil" }): void => {
     if (!last || isLater(moment, last)) last = moment;
   };
-  for (const head of ask.work(job)) if (head.kind === "run") offer({ ref: head.ref, at: 0, date: head.date, order: (order.get(head.ref) ?? 0) + 0.5, what: "run" });
+  for (const head of ask.work(job))
+    if (head.kind === "run")
+      offer({ ref: head.ref, at: 0, date: head.date, order: (order.get(head.ref) ?? 0) + 0.5, what: "run" });
   for (const { block, fact } of ask.facts(job, "oils")) {
-    if (fact.what !== "drained") offer({ ref: block.ref, at: fact.at, date: block.date, order: order.get(block.ref) ?? 0, what: "oil" });
+    if (fact.what !== "drained")
+      offer({ ref: block.ref, at: fact.at, date: block.date, order: order.get(block.ref) ?? 0, what: "oil" });
   }
   return last;
 }
@@ -29,7 +32,14 @@ export function lastCheck(job: string, names: readonly string[], ask: Ask): Chec
   let last: CheckMoment | undefined;
   for (const { block, fact } of ask.facts(job, "checks")) {
     if (!names.includes(fact.name)) continue;
-    const moment = { ref: block.ref, at: fact.at, date: block.date, order: order.get(block.ref) ?? 0, name: fact.name, ok: fact.ok };
+    const moment = {
+      ref: block.ref,
+      at: fact.at,
+      date: block.date,
+      order: order.get(block.ref) ?? 0,
+      name: fact.name,
+      ok: fact.ok,
+    };
     if (!last || isLater(moment, last)) last = moment;
   }
   return last;

@@ -78,6 +78,7 @@ export const featureCoverage: Total<readonly FeatureCoverage[]> = {
     const divided = placesOfType(type, feature, ask);
     // What each place shows; a finer reading also counts for the places above it.
     const shows = new Map<string, "value" | "none" | "todo" | "again">();
+    const placeOf = (path: string, state: string): string => (state === "" ? path : `${path}|${state}`);
     const rank = { todo: 0, again: 1, none: 2, value: 3 };
     const verdicts = new Map<string, "new" | "in" | "out" | "none">();
     for (const one of ask.total(placeHistory, historyKey(scope, feature)).readings) {
@@ -92,7 +93,7 @@ export const featureCoverage: Total<readonly FeatureCoverage[]> = {
               ? "value"
               : "again";
       for (let path = one.pathNow; ; path = path.slice(0, path.lastIndexOf("/"))) {
-        const place = `${path}|${one.state}`;
+        const place = placeOf(path, one.state);
         const before = shows.get(place);
         if (before === undefined || rank[kind] > rank[before]) shows.set(place, kind);
         if (kind === "value" && (verdicts.get(place) !== "out" || one.pathNow === path))
@@ -100,15 +101,15 @@ export const featureCoverage: Total<readonly FeatureCoverage[]> = {
         if (!path.includes("/")) break;
       }
       if (one.pathNow !== "") {
-        const whole = `|${one.state}`;
+        const whole = placeOf("", one.state);
         const before = shows.get(whole);
         if (before === undefined || rank[kind] > rank[before]) shows.set(whole, kind);
       }
     }
     const shown = <V>(map: ReadonlyMap<string, V>, path: string, state: string): V | undefined =>
       state === ""
-        ? (map.get(`${path}|`) ?? map.get(`${path}|cold`) ?? map.get(`${path}|hot`))
-        : (map.get(`${path}|${state}`) ?? map.get(`${path}|`));
+        ? (map.get(path) ?? map.get(`${path}|cold`) ?? map.get(`${path}|hot`))
+        : (map.get(`${path}|${state}`) ?? map.get(path));
     return base.map((line) => {
       const todo: string[] = [];
       const missing: string[] = [];

@@ -52,20 +52,52 @@ function otherScopes(scope: string, ask: Ask): readonly string[] {
   return [...ask.jobsOf(engine).map((job) => job.name), `engine:${engine}`].filter((other) => other !== scope);
 }
 
-function changesIn(from: string, scope: string, order: ReadonlyMap<string, number>, ask: Ask): readonly (readonly [name: string, change: DefectChange])[] {
+function changesIn(
+  from: string,
+  scope: string,
+  order: ReadonlyMap<string, number>,
+  ask: Ask,
+): readonly (readonly [name: string, change: DefectChange])[] {
   const found: (readonly [string, DefectChange])[] = [];
-  const add = (block: WorkHead, at: At, name: string, rest: Omit<DefectChange, "ref" | "at" | "date" | "order">): void => {
+  const add = (
+    block: WorkHead,
+    at: At,
+    name: string,
+    rest: Omit<DefectChange, "ref" | "at" | "date" | "order">,
+  ): void => {
     const short = from !== scope && !name.includes("/") ? "" : nameWithin(scope, name);
-    if (short !== "") found.push([short, { ref: block.ref, at, date: block.date, order: order.get(block.ref) ?? Number.POSITIVE_INFINITY, ...rest }]);
+    if (short !== "")
+      found.push([
+        short,
+        { ref: block.ref, at, date: block.date, order: order.get(block.ref) ?? Number.POSITIVE_INFINITY, ...rest },
+      ]);
   };
   for (const { block, fact } of ask.facts(from, "rectifies")) {
-    add(block, fact.at, fact.defect, { standing: "rectified", by: "", reason: fact.about, until: undefined, limit: undefined });
+    add(block, fact.at, fact.defect, {
+      standing: "rectified",
+      by: "",
+      reason: fact.about,
+      until: undefined,
+      limit: undefined,
+    });
   }
   for (const { block, fact } of ask.facts(from, "defers")) {
-    add(block, fact.at, fact.defect, { standing: "deferred", by: fact.by, reason: fact.reason, until: fact.until, limit: fact.limit });
+    add(block, fact.at, fact.defect, {
+      standing: "deferred",
+      by: fact.by,
+      reason: fact.reason,
+      until: fact.until,
+      limit: fact.limit,
+    });
   }
   for (const { block, fact } of ask.facts(from, "concessions")) {
-    add(block, fact.at, fact.of, { standing: "conceded", by: fact.by, reason: fact.reason, until: undefined, limit: undefined });
+    add(block, fact.at, fact.of, {
+      standing: "conceded",
+      by: fact.by,
+      reason: fact.reason,
+      until: undefined,
+      limit: undefined,
+    });
   }
   return found;
 }
@@ -102,8 +134,16 @@ export const defectStates: Total<readonly DefectState[]> = {
       const decided = own.at(-1);
       return [
         {
-          name: fact.name, ref: block.ref, at: fact.at, date: block.date, order: order.get(block.ref) ?? 0, place: fact.place.text, about: fact.about,
-          standing: decided?.standing ?? "open", decided, changes: own,
+          name: fact.name,
+          ref: block.ref,
+          at: fact.at,
+          date: block.date,
+          order: order.get(block.ref) ?? 0,
+          place: fact.place.text,
+          about: fact.about,
+          standing: decided?.standing ?? "open",
+          decided,
+          changes: own,
         },
       ];
     });

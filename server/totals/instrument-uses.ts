@@ -1,9 +1,10 @@
 /** What a block of work was measured with, and whether an instrument was in calibration on a day. */
-import type { Ask } from "../checking/ask.ts";
+import type { Ask, Total } from "../checking/ask.ts";
 import { scopeOf } from "../facts/refs.ts";
 import type { At, InstrumentBlock, WorkBlock } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import { blockReadings, historyKey } from "./place-history.ts";
+import { featuresIn } from "./readings-of-block.ts";
 import { featureTorques } from "./torque-coverage.ts";
 
 export interface InstrumentUse {
@@ -28,6 +29,22 @@ export interface InstrumentUses {
  * and torques that were done again, so that measuring again with a good gauge quiets what was wrong with the first.
  */
 export function usesOf(block: WorkBlock, ask: Ask): InstrumentUses {
+  // Of two blocks with one name the second is judged by its own lines.
+  return ask.workBlock(block.ref) === block ? ask.total(instrumentUses, block.ref) : countUses(block, ask);
+}
+
+const NO_USES: InstrumentUses = { instruments: [], standards: [] };
+
+/** Key: `ref` of a block of work. Worked out once for all rules about instruments. */
+export const instrumentUses: Total<InstrumentUses> = {
+  name: "instrument-uses",
+  compute(ref: string, ask: Ask): InstrumentUses {
+    const block = ask.workBlock(ref);
+    return block ? countUses(block, ask) : NO_USES;
+  },
+};
+
+function countUses(block: WorkBlock, ask: Ask): InstrumentUses {
   const scope = scopeOf(block);
   const instruments = new Map<string, { -readonly [K in keyof InstrumentUse]: InstrumentUse[K] }>();
   const standards: typeof instruments = new Map();
@@ -44,7 +61,7 @@ export function usesOf(block: WorkBlock, ask: Ask): InstrumentUses {
     if (!seen) into.set(instrument, { instrument, at, role, cell, count: 1, what });
     else seen.count++;
   };
-  for (const feature of new Set(block.readings.map((reading) => reading.feature))) {
+  for (const feature of featuresIn(block.readings)) {
     for (const one of ask.total(blockReadings, `${scope}|${feature}|${block.ref}`)) {
       if (one.status === "superseded" || one.result === "todo" || one.result === "none" || one.result === "bad")
         continue;

@@ -53,11 +53,22 @@ export interface JobSummary {
   readonly runsUnknown: number;
   readonly entries: number;
   readonly photos: number;
-  readonly defects: { readonly open: readonly string[]; readonly rectified: number; readonly deferred: readonly string[]; readonly conceded: readonly string[] };
+  readonly defects: {
+    readonly open: readonly string[];
+    readonly rectified: number;
+    readonly deferred: readonly string[];
+    readonly conceded: readonly string[];
+  };
   /** Opened and not closed. */
   readonly stillOpen: readonly { readonly what: string; readonly ref: string; readonly at: At }[];
   /** Refused and not answered. */
-  readonly refused: readonly { readonly role: string; readonly by: string; readonly of: string; readonly ref: string; readonly at: At }[];
+  readonly refused: readonly {
+    readonly role: string;
+    readonly by: string;
+    readonly of: string;
+    readonly ref: string;
+    readonly at: At;
+  }[];
   readonly signs: readonly SignatureSum[];
   /** Blocks that want a signature. */
   readonly unsigned: number;
@@ -102,12 +113,19 @@ class Purses {
 
   sums(): MoneySum[] {
     return [...this.#purses].map(([currency, { labour, other }]) => ({
-      currency, labour: formatExact(labour, 2), other: formatExact(other, 2), total: formatExact(labour.add(other), 2),
+      currency,
+      labour: formatExact(labour, 2),
+      other: formatExact(other, 2),
+      total: formatExact(labour.add(other), 2),
     }));
   }
 }
 
-function moneyOf(scope: string, labour: ReadonlyMap<string, Fraction>, ask: Ask): { money: MoneySum[]; unrated_s: number } {
+function moneyOf(
+  scope: string,
+  labour: ReadonlyMap<string, Fraction>,
+  ask: Ask,
+): { money: MoneySum[]; unrated_s: number } {
   const purses = new Purses();
   const rates = new Map<string, Measure>();
   const accounts = ask.accounts(scope);
@@ -115,7 +133,8 @@ function moneyOf(scope: string, labour: ReadonlyMap<string, Fraction>, ask: Ask)
     for (const { work, value } of account.rates) rates.set(work, value);
     for (const { value } of account.costs) {
       const currency = currencyOf(value);
-      if (currency !== "") purses.of(currency).other = purses.of(currency).other.add(exact(value.text).mul(value.unit.factor));
+      if (currency !== "")
+        purses.of(currency).other = purses.of(currency).other.add(exact(value.text).mul(value.unit.factor));
     }
   }
   let unrated = ZERO;
@@ -146,7 +165,8 @@ function signaturesOf(scope: string, ask: Ask): SignatureSum[] {
   return [...sums.values()];
 }
 
-const namesOf = (defects: readonly DefectState[], standing: DefectState["standing"]): string[] => defects.filter((defect) => defect.standing === standing).map((defect) => defect.name);
+const namesOf = (defects: readonly DefectState[], standing: DefectState["standing"]): string[] =>
+  defects.filter((defect) => defect.standing === standing).map((defect) => defect.name);
 
 /** Key: a job's name, or `engine:NAME` for work in service. */
 export const jobSummary: Total<JobSummary> = {
@@ -163,23 +183,47 @@ export const jobSummary: Total<JobSummary> = {
       else sums.set(key, { person: fact.person, work: fact.work, time });
       byWork.set(fact.work, (byWork.get(fact.work) ?? ZERO).add(time));
     }
-    const labour = [...sums.values()].map((sum): LabourSum => ({ person: sum.person, work: sum.work, time_s: sum.time.valueOf() }));
+    const labour = [...sums.values()].map(
+      (sum): LabourSum => ({ person: sum.person, work: sum.work, time_s: sum.time.valueOf() }),
+    );
     const runs = work.filter((head) => head.kind === "run");
     const times = runs.map((run) => ask.total(runTime, run.ref));
     const defects = ask.total(defectStates, scope);
     const steps = ask.total(routeSteps, scope);
     const days = work.map((head) => head.date).filter((date) => date !== undefined);
     return {
-      scope, labour, labour_s: labour.reduce((sum, one) => sum + one.time_s, 0), ...moneyOf(scope, byWork, ask),
-      runs: runs.length, run_s: times.reduce<number>((sum, time) => sum + (time ?? 0), 0), runsUnknown: times.filter((time) => time === undefined).length,
+      scope,
+      labour,
+      labour_s: labour.reduce((sum, one) => sum + one.time_s, 0),
+      ...moneyOf(scope, byWork, ask),
+      runs: runs.length,
+      run_s: times.reduce<number>((sum, time) => sum + (time ?? 0), 0),
+      runsUnknown: times.filter((time) => time === undefined).length,
       entries: work.filter((head) => head.kind === "entry").length,
       photos: ask.facts(scope, "photos").length + (ask.job(scope)?.photos.length ?? 0),
-      defects: { open: namesOf(defects, "open"), rectified: namesOf(defects, "rectified").length, deferred: namesOf(defects, "deferred"), conceded: namesOf(defects, "conceded") },
-      stillOpen: ask.total(openings, scope).filter((one) => !one.closed).map(({ what, opened }) => ({ what, ref: opened.ref, at: opened.at })),
-      refused: ask.total(refusals, scope).filter((one) => one.answered === "").map(({ role, by, of, ref, at }) => ({ role, by, of, ref, at })),
+      defects: {
+        open: namesOf(defects, "open"),
+        rectified: namesOf(defects, "rectified").length,
+        deferred: namesOf(defects, "deferred"),
+        conceded: namesOf(defects, "conceded"),
+      },
+      stillOpen: ask
+        .total(openings, scope)
+        .filter((one) => !one.closed)
+        .map(({ what, opened }) => ({ what, ref: opened.ref, at: opened.at })),
+      refused: ask
+        .total(refusals, scope)
+        .filter((one) => one.answered === "")
+        .map(({ role, by, of, ref, at }) => ({ role, by, of, ref, at })),
       signs: signaturesOf(scope, ask),
-      unsigned: steps.steps.reduce((sum, step) => sum + step.blocks.filter((block) => block.missing.length > 0).length, 0),
-      firstDay: days[0], lastDay: days.at(-1), released: steps.release?.date, dispatched: steps.dispatch?.date,
+      unsigned: steps.steps.reduce(
+        (sum, step) => sum + step.blocks.filter((block) => block.missing.length > 0).length,
+        0,
+      ),
+      firstDay: days[0],
+      lastDay: days.at(-1),
+      released: steps.release?.date,
+      dispatched: steps.dispatch?.date,
     };
   },
 };

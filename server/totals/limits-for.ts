@@ -93,6 +93,32 @@ export function chooseLimit(
   state: "" | "hot" | "cold",
   size: Measure | undefined,
 ): LimitLine | undefined {
+  if (lines.length === 0) return undefined;
+  // Nearly every reading is of a plain size, and the same places come again with every job.
+  if (size !== undefined || state !== "") return choose(lines, path, state, size);
+  let byPath = chosen.get(lines);
+  if (!byPath) {
+    byPath = new Map();
+    chosen.set(lines, byPath);
+  }
+  let line = byPath.get(path);
+  if (line === undefined) {
+    line = choose(lines, path, state, size) ?? null;
+    if (byPath.size < PATHS_KEPT) byPath.set(path, line);
+  }
+  return line ?? undefined;
+}
+
+const chosen = new WeakMap<readonly LimitLine[], Map<string, LimitLine | null>>();
+/** More places than one feature has; paths come from records, so what is kept of them is bounded. */
+const PATHS_KEPT = 4096;
+
+function choose(
+  lines: readonly LimitLine[],
+  path: string,
+  state: "" | "hot" | "cold",
+  size: Measure | undefined,
+): LimitLine | undefined {
   let best: LimitLine | undefined;
   let bestRank = -1;
   let bestCount = 0;

@@ -63,16 +63,32 @@ export const refusals: Total<readonly Refusal[]> = {
     if (lines.length === 0) return [];
     const order = orderOfWork(scope, ask);
     const moment = (block: { readonly ref: string; readonly date: CivilDate | undefined }, at: At): Moment => ({
-      ref: block.ref, at, date: block.date, order: order.get(block.ref) ?? 0,
+      ref: block.ref,
+      at,
+      date: block.date,
+      order: order.get(block.ref) ?? 0,
     });
-    const answers = ask.facts(scope, "answers").map(({ block, fact }) => ({ of: qualify(scope, fact.ref), where: moment(block, fact.at) }));
+    const answers = ask
+      .facts(scope, "answers")
+      .map(({ block, fact }) => ({ of: qualify(scope, fact.ref), where: moment(block, fact.at) }));
     const signs = ask.facts(scope, "signs");
     return lines.map(({ block, fact }): Refusal => {
       const here = moment(block, fact.at);
       const of = qualify(scope, fact.ref);
       const answer = answers.find((one) => one.of === of && isLater(one.where, here));
-      const sign = signs.find((one) => one.block.ref === of && one.fact.person === fact.by && one.fact.role === fact.role && one.fact.on >= fact.on);
-      return { ...here, role: fact.role, by: fact.by, on: fact.on, of, reason: fact.reason, answered: answer?.where.ref ?? sign?.block.ref ?? "" };
+      const sign = signs.find(
+        (one) =>
+          one.block.ref === of && one.fact.person === fact.by && one.fact.role === fact.role && one.fact.on >= fact.on,
+      );
+      return {
+        ...here,
+        role: fact.role,
+        by: fact.by,
+        on: fact.on,
+        of,
+        reason: fact.reason,
+        answered: answer?.where.ref ?? sign?.block.ref ?? "",
+      };
     });
   },
 };

@@ -44,7 +44,13 @@ export interface PlaceConflict {
   readonly ref: string;
   readonly at: At;
   readonly place: string;
-  readonly sitting: { readonly part: string; readonly serial: string; readonly ref: string; readonly at: At; readonly date: CivilDate | undefined };
+  readonly sitting: {
+    readonly part: string;
+    readonly serial: string;
+    readonly ref: string;
+    readonly at: At;
+    readonly date: CivilDate | undefined;
+  };
 }
 
 export interface PartsFitted {
@@ -76,11 +82,22 @@ function eventsOf(engine: string, ask: Ask): Event[] {
   const events: Event[] = [];
   const block = ask.engine(engine);
   for (const fit of block?.fits ?? []) {
-    events.push({ date: fit.on ?? Number.NEGATIVE_INFINITY, order: -1, at: fit.at, ref: block?.ref ?? "", day: fit.on, fit });
+    events.push({
+      date: fit.on ?? Number.NEGATIVE_INFINITY,
+      order: -1,
+      at: fit.at,
+      ref: block?.ref ?? "",
+      day: fit.on,
+      fit,
+    });
   }
   for (const scope of [...ask.jobsOf(engine).map((job) => job.name), `engine:${engine}`]) {
     const where = (head: { readonly ref: string; readonly date: CivilDate | undefined }, at: At) => ({
-      date: head.date ?? Number.POSITIVE_INFINITY, order: order.get(head.ref) ?? 0, at, ref: head.ref, day: head.date,
+      date: head.date ?? Number.POSITIVE_INFINITY,
+      order: order.get(head.ref) ?? 0,
+      at,
+      ref: head.ref,
+      day: head.date,
     });
     for (const one of ask.facts(scope, "fits")) events.push({ ...where(one.block, one.fact.at), fit: one.fact });
     for (const one of ask.facts(scope, "removes")) events.push({ ...where(one.block, one.fact.at), remove: one.fact });
@@ -117,8 +134,20 @@ class Inventory {
     if (before) this.#leave(before, "fitted-again", event);
     const { place } = line;
     const item: Draft = {
-      part: line.part, serial: line.serial, batch: line.batch, source: line.source, used: line.used, life: line.life, sinceNew: line.sinceNew,
-      ref: event.ref, at: event.at, date: event.day, quantity: line.quantity, feature: place?.feature ?? "", paths: place ? [...pathsOf(place)] : [], left: undefined,
+      part: line.part,
+      serial: line.serial,
+      batch: line.batch,
+      source: line.source,
+      used: line.used,
+      life: line.life,
+      sinceNew: line.sinceNew,
+      ref: event.ref,
+      at: event.at,
+      date: event.day,
+      quantity: line.quantity,
+      feature: place?.feature ?? "",
+      paths: place ? [...pathsOf(place)] : [],
+      left: undefined,
     };
     this.items.push(item);
     if (line.serial !== "") this.#bySerial.set(`${line.part}|${line.serial}`, item);
@@ -147,7 +176,8 @@ class Inventory {
     const { place } = line;
     if (place) {
       for (const item of present) {
-        if (item.feature !== place.feature || (line.serial !== "" && item.serial !== "" && item.part === line.part)) continue;
+        if (item.feature !== place.feature || (line.serial !== "" && item.serial !== "" && item.part === line.part))
+          continue;
         const gone = item.paths.filter((path) => covers(place, path));
         if (gone.length > 0) this.#takeFrom(item, gone, kind, event);
       }
@@ -214,7 +244,10 @@ export const partsFitted: Total<PartsFitted> = {
     }
     return {
       engine,
-      items: inventory.items.map(({ feature, paths, ...item }) => ({ ...item, places: paths.map((path) => placeText(feature, path)) })),
+      items: inventory.items.map(({ feature, paths, ...item }) => ({
+        ...item,
+        places: paths.map((path) => placeText(feature, path)),
+      })),
       conflicts: inventory.conflicts,
     };
   },
@@ -231,7 +264,23 @@ export function engineOf(block: { readonly job: string; readonly engine: string 
 }
 
 /** Every fitting in the shop of a part with a serial number, with the engine of each. */
-export function fittingsOf(part: string, serial: string, ask: Ask): readonly { readonly engine: string; readonly ref: string; readonly date: CivilDate | undefined; readonly fact: FitLine }[] {
+export function fittingsOf(
+  part: string,
+  serial: string,
+  ask: Ask,
+): readonly {
+  readonly engine: string;
+  readonly ref: string;
+  readonly date: CivilDate | undefined;
+  readonly fact: FitLine;
+}[] {
   // The key is spelled out here because a total asks questions and takes no code from the room that answers them.
-  return ask.fitted(`serial ${part} ${serial}`).map(({ ref, job, engine, date, fact }) => ({ engine: engineOf({ job, engine }, ask), ref, date: fact.on ?? date, fact }));
+  return ask
+    .fitted(`serial ${part} ${serial}`)
+    .map(({ ref, job, engine, date, fact }) => ({
+      engine: engineOf({ job, engine }, ask),
+      ref,
+      date: fact.on ?? date,
+      fact,
+    }));
 }

@@ -4,7 +4,7 @@
  * Order is date, time, order in the file, and within a block the line. Moves that stand on neighbouring lines are made together, so that two
  * pistons can change places: `move piston[3] to piston[5]` and, below it, `move piston[5] to piston[3]`.
  */
-import type { Ask, WorkHead } from "../checking/ask.ts";
+import type { Ask, Total, WorkHead } from "../checking/ask.ts";
 import type { PlaceSet } from "../facts/place.ts";
 import type { ConcessionLine, MoveLine } from "../facts/types.ts";
 import type { Measure } from "../quantity/compare.ts";
@@ -30,13 +30,27 @@ export function nameWithin(scope: string, reference: string): string {
   return owner === scope || `engine:${owner}` === scope ? reference.slice(slash + 1) : "";
 }
 
+/** Positions are the same as long as the answer is: every feature of a job asks for them. */
+const positions = new WeakMap<readonly WorkHead[], ReadonlyMap<string, number>>();
+
 /** Position of each block of work of a scope, by `ref`. */
 export function orderOfWork(scope: string, ask: Ask): ReadonlyMap<string, number> {
-  return new Map(ask.work(scope).map((head, position) => [head.ref, position]));
+  const heads = ask.work(scope);
+  let order = positions.get(heads);
+  if (!order) {
+    order = new Map(heads.map((head, position) => [head.ref, position]));
+    positions.set(heads, order);
+  }
+  return order;
 }
 
-/** All events of a scope, in order. */
-export function placeEvents(scope: string, ask: Ask, order: ReadonlyMap<string, number>): readonly PlaceEvent[] {
+/** Key: scope. All events of a scope, in order. */
+export const placeEvents: Total<readonly PlaceEvent[]> = {
+  name: "place-events",
+  compute: (scope: string, ask: Ask) => eventsOf(scope, ask, orderOfWork(scope, ask)),
+};
+
+function eventsOf(scope: string, ask: Ask, order: ReadonlyMap<string, number>): readonly PlaceEvent[] {
   const events: PlaceEvent[] = [];
   const where = (block: WorkHead, at: number) => ({ block, order: order.get(block.ref) ?? 0, at });
   let lastMove: { ref: string; at: number; moves: MoveLine[] } | undefined;

@@ -90,6 +90,8 @@ interface Step {
   readonly event?: PlaceEvent;
 }
 
+const inOrder = (a: Step, b: Step): number => a.order - b.order || a.at - b.at || a.cell - b.cell;
+
 /** The key of `placeHistory`. */
 export const historyKey = (scope: string, feature: string): string => `${scope}|${feature}`;
 
@@ -181,7 +183,12 @@ export const placeHistory: Total<PlaceHistory> = {
     const judge = (draft: Draft): void => {
       const line = chooseLimit(limits.readings, draft.path, draft.state, draft.size);
       draft.limitAt = line?.at ?? -1;
-      Object.assign(draft, judgeReading(draft, line, gaugeOf(draft.instrument), decision));
+      const judged = judgeReading(draft, line, gaugeOf(draft.instrument), decision);
+      draft.verdict = judged.verdict;
+      draft.outsideNew = judged.outsideNew;
+      draft.notProven = judged.notProven;
+      draft.end = judged.end;
+      draft.bound = judged.bound;
     };
     const uncertainty = (draft: Draft): number | undefined =>
       draft.measure ? uncertaintyAt(gaugeOf(draft.instrument), draft.measure) : undefined;
@@ -204,9 +211,9 @@ export const placeHistory: Total<PlaceHistory> = {
       if (replaced.has(i)) judge(draft);
       else steps.push({ order: order.get(from.ref) ?? 0, at: from.at, cell: from.cell, reading: i });
     }
-    for (const event of placeEvents(scope, ask, order))
+    for (const event of ask.total(placeEvents, scope))
       steps.push({ order: event.order, at: event.at, cell: -2, event });
-    steps.sort((a, b) => a.order - b.order || a.at - b.at || a.cell - b.cell);
+    if (!steps.every((step, i) => i === 0 || inOrder(steps[i - 1] as Step, step) <= 0)) steps.sort(inOrder);
 
     const walk = new PlaceWalk(scope, feature, drafts, judge, uncertainty);
     for (const step of steps) {
@@ -245,9 +252,14 @@ export const blockReadings: Total<readonly HistoryReading[]> = {
   },
 };
 
-/** What each place shows now: by `path|state`, the last reading that speaks for it. */
+const currentOf = new WeakMap<PlaceHistory, ReadonlyMap<string, HistoryReading>>();
+
+/** What each place shows now: by `path|state`, the last reading that speaks for it. Worked out once for each history. */
 export function currentReadings(history: PlaceHistory): ReadonlyMap<string, HistoryReading> {
+  const known = currentOf.get(history);
+  if (known) return known;
   const now = new Map<string, HistoryReading>();
+  currentOf.set(history, now);
   for (const one of history.readings) {
     if (!one.speaks || one.pathNow === undefined) continue;
     now.set(`${one.pathNow}|${one.state}`, one);

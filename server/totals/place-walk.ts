@@ -48,7 +48,8 @@ export class PlaceWalk {
   }
 
   static key(draft: Draft): string {
-    return `${draft.pathNow ?? ""}|${draft.state}`;
+    const path = draft.pathNow ?? "";
+    return draft.state === "" ? path : `${path}|${draft.state}`;
   }
 
   take(draft: Draft): void {

@@ -1,7 +1,7 @@
 /** The readings of one block with the limits that they are judged by, for rules on blocks of work. */
 import type { Ask } from "../checking/ask.ts";
 import { scopeOf } from "../facts/refs.ts";
-import type { LimitLine, WorkBlock } from "../facts/types.ts";
+import type { LimitLine, Reading, WorkBlock } from "../facts/types.ts";
 import { type JobContext, jobContext } from "./job-context.ts";
 import { type FeatureLimits, limitsFor, limitsKey } from "./limits-for.ts";
 import { blockReadings, type HistoryReading } from "./place-history.ts";
@@ -13,13 +13,25 @@ export interface ReadingsOfFeature {
   readonly readings: readonly HistoryReading[];
 }
 
+const featuresKept = new WeakMap<readonly Reading[], readonly string[]>();
+
+/** The features of some readings, in order of the first of each; worked out once for each list. */
+export function featuresIn(readings: readonly Reading[]): readonly string[] {
+  let features = featuresKept.get(readings);
+  if (!features) {
+    features = [...new Set(readings.map((reading) => reading.feature))];
+    featuresKept.set(readings, features);
+  }
+  return features;
+}
+
 /** Features read in a block, in order of first reading. */
 export function readingsOfBlock(block: WorkBlock, ask: Ask): readonly ReadingsOfFeature[] {
   const scope = scopeOf(block);
-  const features = new Set(block.readings.map((reading) => reading.feature));
-  if (features.size === 0) return [];
+  const features = featuresIn(block.readings);
+  if (features.length === 0) return [];
   const context = ask.total(jobContext, scope);
-  return [...features].map((feature) => ({
+  return features.map((feature) => ({
     feature,
     context,
     limits: ask.total(limitsFor, limitsKey(context.type, context.revision, feature)),

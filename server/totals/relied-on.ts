@@ -4,7 +4,7 @@
  * Blocks that go on growing after the release (the engine, instruments, people) count as they stood on its day.
  */
 import type { Ask, Total } from "../checking/ask.ts";
-import { digestOnDay, releaseDigest, type ReliedOn, textDigest } from "../facts/text-digest.ts";
+import { digestOnDay, type ReliedOn, releaseDigest, textDigest } from "../facts/text-digest.ts";
 import type { WorkBlock } from "../facts/types.ts";
 import { formatDate } from "../quantity/civil-date.ts";
 
@@ -56,7 +56,8 @@ export const reliedOn: Total<readonly ReliedOn[]> = {
     relied.onItsDay("person", release.by);
     for (const head of ask.work(release.job)) {
       const block = ask.workBlock(head.ref);
-      if (block && (block.kind === "entry" || block.kind === "run") && isBefore(block, release)) addWork(block, relied, ask);
+      if (block && (block.kind === "entry" || block.kind === "run") && isBefore(block, release))
+        addWork(block, relied, ask);
     }
     const job = ask.job(release.job);
     relied.whole("job", job?.ref, job?.name ?? "");
@@ -73,11 +74,17 @@ export const reliedOn: Total<readonly ReliedOn[]> = {
 };
 
 function addWork(block: WorkBlock, relied: Relied, ask: Ask): void {
-  const seal = block.signs.filter((sign) => sign.seal.startsWith("1:")).at(-1)?.seal.slice(2).toLowerCase();
+  const seal = block.signs
+    .filter((sign) => sign.seal.startsWith("1:"))
+    .at(-1)
+    ?.seal.slice(2)
+    .toLowerCase();
   if (seal === undefined) relied.whole(block.kind, block.ref, block.name);
   else relied.add(block.kind, block.name, seal);
   for (const sign of block.signs) relied.onItsDay("person", sign.person);
-  const used = [...block.readings, ...block.torques, ...block.compressions, ...block.checks].map((line) => line.instrument);
+  const used = [...block.readings, ...block.torques, ...block.compressions, ...block.checks].map(
+    (line) => line.instrument,
+  );
   const standards = block.readings.map((reading) => reading.standard);
   const stand = block.stand === "" ? undefined : ask.stand(block.stand);
   if (stand) relied.whole("stand", stand.ref, stand.name);

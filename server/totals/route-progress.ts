@@ -81,24 +81,35 @@ const BY_WORD = {
 } as const;
 
 /** What a step misses of one piece of evidence: nothing when it is there. */
-function evidenceMissing(name: string, from: number, scope: string, order: ReadonlyMap<string, number>, ask: Ask): readonly string[] {
-  const counts = (given: { readonly block: { readonly ref: string } }): boolean => (order.get(given.block.ref) ?? 0) >= from;
+function evidenceMissing(
+  name: string,
+  from: number,
+  scope: string,
+  order: ReadonlyMap<string, number>,
+  ask: Ask,
+): readonly string[] {
+  const counts = (given: { readonly block: { readonly ref: string } }): boolean =>
+    (order.get(given.block.ref) ?? 0) >= from;
   const last = new Map<string, boolean>();
-  for (const one of ask.facts(scope, "checks")) if (one.fact.name === name && counts(one)) last.set(one.fact.place?.text ?? "", one.fact.ok);
+  for (const one of ask.facts(scope, "checks"))
+    if (one.fact.name === name && counts(one)) last.set(one.fact.place?.text ?? "", one.fact.ok);
   if (last.size > 0) {
     const faults = [...last].filter(([, ok]) => !ok).map(([place]) => (place === "" ? name : `${name} ${place}`));
     return faults.map((fault) => `${fault} (found at fault, not yet ok)`);
   }
   if (ask.facts(scope, "done").some((one) => one.fact.task === name && counts(one))) return [];
   const member = Object.hasOwn(BY_WORD, name) ? BY_WORD[name as keyof typeof BY_WORD] : undefined;
-  if (member && ask.facts(scope, member).some((one: { readonly block: { readonly ref: string } }) => counts(one))) return [];
+  if (member && ask.facts(scope, member).some((one: { readonly block: { readonly ref: string } }) => counts(one)))
+    return [];
   return [name];
 }
 
 function photosMissing(count: number, step: StepState, isFirst: boolean, scope: string, ask: Ask): readonly string[] {
   const refs = new Set(step.blocks.map((block) => block.ref));
   // Pictures with the order itself count for the first step, where the engine comes in.
-  const given = ask.facts(scope, "photos").filter((one) => refs.has(one.block.ref)).length + (isFirst ? (ask.job(scope)?.photos.length ?? 0) : 0);
+  const given =
+    ask.facts(scope, "photos").filter((one) => refs.has(one.block.ref)).length +
+    (isFirst ? (ask.job(scope)?.photos.length ?? 0) : 0);
   return given >= count ? [] : [`${count - given} of ${count} photos`];
 }
 
@@ -107,7 +118,8 @@ function runInMissing(name: string, scope: string, ask: Ask): readonly string[] 
     if (head.kind !== "run") continue;
     const run = ask.workBlock(head.ref);
     const schedule = run && scheduleOf(ask, run);
-    if (schedule && (schedule.name === name || schedule.block?.name === name || schedule.block?.type === name)) return [];
+    if (schedule && (schedule.name === name || schedule.block?.name === name || schedule.block?.type === name))
+      return [];
   }
   return [`a run on schedule ${name}`];
 }
@@ -120,7 +132,14 @@ export interface StepEvidence {
   readonly missing: readonly string[];
 }
 
-function missingOf(need: Need, step: StepState, isFirst: boolean, scope: string, order: ReadonlyMap<string, number>, ask: Ask): readonly string[] {
+function missingOf(
+  need: Need,
+  step: StepState,
+  isFirst: boolean,
+  scope: string,
+  order: ReadonlyMap<string, number>,
+  ask: Ask,
+): readonly string[] {
   switch (need.kind) {
     case "photo":
       return photosMissing(need.count, step, isFirst, scope, ask);
@@ -167,17 +186,24 @@ export const lastTorques: Total<ReadonlyMap<string, readonly [order: number, at:
 function torquesMissing(features: readonly string[], step: StepState, scope: string, ask: Ask): readonly string[] {
   const { type, revision } = ask.total(jobContext, scope);
   const counts = new Map<string, number>();
-  const opened = ask.total(openings, scope).map((one) => ({ what: one.what, order: one.opened.order, at: one.opened.at }));
+  const opened = ask
+    .total(openings, scope)
+    .map((one) => ({ what: one.what, order: one.opened.order, at: one.opened.at }));
   const end = step.last < 0 ? Number.POSITIVE_INFINITY : step.last;
   for (const limit of ask.limits(type, revision)?.torques ?? []) {
     const { feature } = limit.place;
     if (features.length > 0 && !isNamedBy(feature, features)) continue;
     const last = ask.total(lastTorques, historyKey(scope, feature));
-    const disturbed = opened.findLast((one) => (feature === one.what || feature.startsWith(`${one.what}.`)) && one.order <= end);
+    const disturbed = opened.findLast(
+      (one) => (feature === one.what || feature.startsWith(`${one.what}.`)) && one.order <= end,
+    );
     for (const path of pathsOf(limit.place)) {
       let torque = last.get(path);
-      for (let prefix = path; !torque && prefix !== ""; torque = last.get(prefix)) prefix = prefix.slice(0, Math.max(0, prefix.lastIndexOf("/")));
-      const counted = torque && !(disturbed && (torque[0] < disturbed.order || (torque[0] === disturbed.order && torque[1] < disturbed.at)));
+      for (let prefix = path; !torque && prefix !== ""; torque = last.get(prefix))
+        prefix = prefix.slice(0, Math.max(0, prefix.lastIndexOf("/")));
+      const counted =
+        torque &&
+        !(disturbed && (torque[0] < disturbed.order || (torque[0] === disturbed.order && torque[1] < disturbed.at)));
       if (!counted) counts.set(feature, (counts.get(feature) ?? 0) + 1);
     }
   }
@@ -186,11 +212,17 @@ function torquesMissing(features: readonly string[], step: StepState, scope: str
 
 function limitsMissing(features: readonly string[], scope: string, ask: Ask): readonly string[] {
   const { type, revision } = ask.total(jobContext, scope);
-  const named = new Set((ask.limits(type, revision)?.limits ?? []).filter((line) => line.stat === "value" && line.formula.length === 0).map((line) => line.place.feature));
+  const named = new Set(
+    (ask.limits(type, revision)?.limits ?? [])
+      .filter((line) => line.stat === "value" && line.formula.length === 0)
+      .map((line) => line.place.feature),
+  );
   const missing: string[] = [];
   for (const feature of named) {
     if (!isNamedBy(feature, features)) continue;
-    const open = ask.total(featureCoverage, historyKey(scope, feature)).reduce((sum, line) => sum + line.missing.length + line.todo.length, 0);
+    const open = ask
+      .total(featureCoverage, historyKey(scope, feature))
+      .reduce((sum, line) => sum + line.missing.length + line.todo.length, 0);
     if (open > 0) missing.push(`${open} of ${feature}`);
   }
   return missing;
@@ -198,10 +230,21 @@ function limitsMissing(features: readonly string[], scope: string, ask: Ask): re
 
 function signsMissing(need: Extract<Need, { kind: "sign" }>, step: StepState): readonly string[] {
   if (step.blocks.length === 0) return [need.role];
-  return step.blocks.flatMap((block) => (block.missing.some((one) => one.roles.includes(need.role) && one.independent === need.independent) ? [`${need.role} in ${block.ref}`] : []));
+  return step.blocks.flatMap((block) =>
+    block.missing.some((one) => one.roles.includes(need.role) && one.independent === need.independent)
+      ? [`${need.role} in ${block.ref}`]
+      : [],
+  );
 }
 
-function progressOf(step: StepState, line: RouteStep, isFirst: boolean, scope: string, order: ReadonlyMap<string, number>, ask: Ask): StepProgress {
+function progressOf(
+  step: StepState,
+  line: RouteStep,
+  isFirst: boolean,
+  scope: string,
+  order: ReadonlyMap<string, number>,
+  ask: Ask,
+): StepProgress {
   const states = line.needs.map((need): NeedState => {
     let missing: readonly string[];
     switch (need.kind) {
@@ -215,7 +258,10 @@ function progressOf(step: StepState, line: RouteStep, isFirst: boolean, scope: s
         missing = limitsMissing(need.features, scope, ask);
         break;
       case "no-open-defect":
-        missing = ask.total(defectStates, scope).filter((defect) => defect.standing === "open").map((defect) => `defect ${defect.name}`);
+        missing = ask
+          .total(defectStates, scope)
+          .filter((defect) => defect.standing === "open")
+          .map((defect) => `defect ${defect.name}`);
         break;
       default:
         missing = missingOf(need, step, isFirst, scope, order, ask);
@@ -225,8 +271,15 @@ function progressOf(step: StepState, line: RouteStep, isFirst: boolean, scope: s
   const days = [...new Set(step.blocks.map((block) => block.date).filter((date) => date !== undefined))];
   const started = step.first >= 0;
   return {
-    name: step.name, at: step.at, after: step.after, refs: step.blocks.map((block) => block.ref), days, started, signed: step.signed,
-    done: started && states.every((need) => need.met), needs: states,
+    name: step.name,
+    at: step.at,
+    after: step.after,
+    refs: step.blocks.map((block) => block.ref),
+    days,
+    started,
+    signed: step.signed,
+    done: started && states.every((need) => need.met),
+    needs: states,
   };
 }
 
@@ -243,7 +296,9 @@ export const routeProgress: Total<RouteProgress> = {
     });
     const done = new Set(progress.filter((step) => step.done).map((step) => step.name));
     const known = new Set(progress.map((step) => step.name));
-    const next = progress.find((step) => !step.done && step.after.every((before) => done.has(before) || !known.has(before)));
+    const next = progress.find(
+      (step) => !step.done && step.after.every((before) => done.has(before) || !known.has(before)),
+    );
     return { scope, route: name, routeRef, steps: progress, stepsDone: done.size, next: next?.name ?? "" };
   },
 };

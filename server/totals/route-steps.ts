@@ -9,8 +9,8 @@
  * least once in the step (stores and fitter both sign a receipt, though not each sheet of it). Common practice, no source.
  */
 import type { Ask, Total, WorkHead } from "../checking/ask.ts";
-import type { At, Need, RouteBlock, RouteStep } from "../facts/types.ts";
-import { type CivilDate } from "../quantity/civil-date.ts";
+import type { At, Need, RouteBlock, RouteStep, WorkBlock } from "../facts/types.ts";
+import type { CivilDate } from "../quantity/civil-date.ts";
 import { jobContext } from "./job-context.ts";
 
 export interface StepBlock {
@@ -51,7 +51,7 @@ export interface RouteSteps {
   readonly route: string;
   readonly routeRef: string;
   readonly steps: readonly StepState[];
-  /** The first release and the first dispatch of the job. */
+  /** The last release of the job, which takes the place of earlier ones, and the first dispatch. */
   readonly release: { readonly ref: string; readonly order: number; readonly date: CivilDate | undefined } | undefined;
   readonly dispatch: { readonly ref: string; readonly order: number; readonly date: CivilDate | undefined } | undefined;
 }
@@ -59,7 +59,10 @@ export interface RouteSteps {
 const needs = (step: RouteStep, kind: Need["kind"]): boolean => step.needs.some((need) => need.kind === kind);
 
 /** The step of the route that a block of work serves; `""` where the route has none. */
-export function stepNameOf(head: Pick<WorkHead, "kind" | "step">, route: Pick<RouteBlock, "steps"> | undefined): string {
+export function stepNameOf(
+  head: Pick<WorkHead, "kind" | "step">,
+  route: Pick<RouteBlock, "steps"> | undefined,
+): string {
   const steps = route?.steps ?? [];
   if (steps.some((step) => step.name === head.step)) return head.step;
   const other = (name: string, kind: Need["kind"] | undefined): string =>
@@ -95,17 +98,29 @@ function missingIn(roles: readonly Extract<Need, { kind: "sign" }>[], signs: rea
   const has = (role: string): boolean => signs.some((sign) => sign.role === role);
   const doers = roles.filter((need) => !need.independent).map((need) => need.role);
   if (doers.length > 0 && !doers.some(has)) missing.push({ roles: doers, independent: false });
-  for (const need of roles) if (need.independent && !has(need.role)) missing.push({ roles: [need.role], independent: true });
+  for (const need of roles)
+    if (need.independent && !has(need.role)) missing.push({ roles: [need.role], independent: true });
   return missing;
 }
 
-function stateOf(step: RouteStep, heads: readonly { readonly head: WorkHead; readonly order: number }[], signsOf: (ref: string) => readonly Signed[]): StepState {
+function stateOf(
+  step: RouteStep,
+  heads: readonly { readonly head: WorkHead; readonly order: number }[],
+  signsOf: (ref: string) => readonly Signed[],
+): StepState {
   const roles = step.needs.filter((need) => need.kind === "sign");
   let lastSign: StepState["lastSign"];
   const blocks = heads.map(({ head, order }): StepBlock => {
     const signs = signsOf(head.ref);
     for (const { at } of signs) lastSign = { ref: head.ref, at, order };
-    return { ref: head.ref, kind: head.kind, date: head.date, order, signed: signs.length > 0, missing: missingIn(roles, signs) };
+    return {
+      ref: head.ref,
+      kind: head.kind,
+      date: head.date,
+      order,
+      signed: signs.length > 0,
+      missing: missingIn(roles, signs),
+    };
   });
   const final = blocks.at(-1);
   if (final) {
@@ -114,11 +129,20 @@ function stateOf(step: RouteStep, heads: readonly { readonly head: WorkHead; rea
     const wanted = roles.filter((need) => !need.independent && !everywhere.has(need.role)).map((need) => need.role);
     const kept = final.missing.filter((one) => one.independent);
     const none = final.missing.filter((one) => !one.independent && !wanted.some((role) => one.roles.includes(role)));
-    blocks[blocks.length - 1] = { ...final, missing: [...none, ...wanted.map((role) => ({ roles: [role], independent: false })), ...kept] };
+    blocks[blocks.length - 1] = {
+      ...final,
+      missing: [...none, ...wanted.map((role) => ({ roles: [role], independent: false })), ...kept],
+    };
   }
   return {
-    name: step.name, at: step.at, after: step.after, blocks, first: blocks[0]?.order ?? -1, last: final?.order ?? -1,
-    signed: blocks.length > 0 && blocks.every((block) => block.missing.length === 0), lastSign,
+    name: step.name,
+    at: step.at,
+    after: step.after,
+    blocks,
+    first: blocks[0]?.order ?? -1,
+    last: final?.order ?? -1,
+    signed: blocks.length > 0 && blocks.every((block) => block.missing.length === 0),
+    lastSign,
   };
 }
 
@@ -132,7 +156,7 @@ export const routeSteps: Total<RouteSteps> = {
     let release: RouteSteps["release"];
     let dispatch: RouteSteps["dispatch"];
     for (const [order, head] of ask.work(scope).entries()) {
-      if (head.kind === "release") release ??= { ref: head.ref, order, date: head.date };
+      if (head.kind === "release") release = { ref: head.ref, order, date: head.date };
       if (head.kind === "dispatch") dispatch ??= { ref: head.ref, order, date: head.date };
       const step = stepNameOf(head, route);
       const list = byStep.get(step);
@@ -148,8 +172,14 @@ export const routeSteps: Total<RouteSteps> = {
       }
     }
     return {
-      scope, route: route ? name : "", routeRef: route?.ref ?? "", release, dispatch,
-      steps: (route?.steps ?? []).map((step) => stateOf(step, byStep.get(step.name) ?? [], (ref) => signs.get(ref) ?? [])),
+      scope,
+      route: route ? name : "",
+      routeRef: route?.ref ?? "",
+      release,
+      dispatch,
+      steps: (route?.steps ?? []).map((step) =>
+        stateOf(step, byStep.get(step.name) ?? [], (ref) => signs.get(ref) ?? []),
+      ),
     };
   },
 };
@@ -172,4 +202,16 @@ export function passedBy(steps: RouteSteps, own: string, order: number): string 
     if (later) return later.ref;
   }
   return "";
+}
+
+/**
+ * The position of a release among the blocks of work of its job, where it is the one that speaks: a job that was released again is judged by its last
+ * release. Blocks of one job share the name `release`, so their days tell them apart.
+ *
+ * @returns -1 for a release that a later one took the place of
+ */
+export function positionOfRelease(block: Pick<WorkBlock, "job" | "date">, ask: Ask): number {
+  const work = ask.work(block.job);
+  const last = work.findLastIndex((head) => head.kind === "release");
+  return work[last]?.date === block.date ? last : -1;
 }

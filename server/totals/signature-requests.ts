@@ -23,20 +23,28 @@ export function signatureStatement(sign: Pick<SignLine, "role" | "person" | "on"
  * @returns undefined where a name cannot be part of a path
  */
 export function signaturePath(block: WorkBlock, sign: SignLine): string | undefined {
-  const before = block.signs.filter((one) => one.role === sign.role && one.person === sign.person && one.at < sign.at).length;
+  const before = block.signs.filter(
+    (one) => one.role === sign.role && one.person === sign.person && one.at < sign.at,
+  ).length;
   const scope = block.job !== "" ? [block.job] : ["engine", block.engine];
   if (![...scope, block.name, sign.role, sign.person].every((name) => PATH_NAME.test(name))) return undefined;
   return `seals/${scope.join("/")}/${block.name}.${sign.role}.${sign.person}${before === 0 ? "" : `.${before + 1}`}.sig`;
 }
 
 /** What to ask the host about one sealed sign line; undefined for a line without a seal of the first manner. */
-export function signatureRequest(block: WorkBlock, sign: SignLine, ask: Pick<Ask, "person">): SignatureRequest | undefined {
+export function signatureRequest(
+  block: WorkBlock,
+  sign: SignLine,
+  ask: Pick<Ask, "person">,
+): SignatureRequest | undefined {
   if (!sign.seal.startsWith("1:")) return undefined;
   const path = signaturePath(block, sign);
   if (path === undefined) return undefined;
   const keys = ask.person(sign.person)?.keys ?? [];
   return {
-    path, statement: `${signatureStatement(sign)}\n`, signer: sign.person,
+    path,
+    statement: `${signatureStatement(sign)}\n`,
+    signer: sign.person,
     keys: keys.filter((key) => coversDay(key, sign.on)).map((key) => key.key),
     lapsedKeys: keys.filter((key) => !coversDay(key, sign.on)).map((key) => key.key),
   };

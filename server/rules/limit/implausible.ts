@@ -1,6 +1,7 @@
 import { modifiedZ, outlierScore, plausibility } from "../../calc/plausibility.ts";
 import { placeText } from "../../facts/place.ts";
 import { scopeOf } from "../../facts/refs.ts";
+import type { LimitLine } from "../../facts/types.ts";
 import type { Measure } from "../../quantity/compare.ts";
 import { convertNumber } from "../../quantity/compare.ts";
 import { serviceEnds } from "../../totals/limits-for.ts";
@@ -52,21 +53,25 @@ export default rule<(typeof WORK)[number], Found>({
   check(block, ask, report) {
     for (const { feature, limits, readings } of readingsOfBlock(block, ask)) {
       let siblings: readonly HistoryReading[] | undefined;
+      // Readings of a table share limit and unit, so their bounds are worked out once.
+      let bounds: ReturnType<typeof believable> | null | undefined;
+      let boundsOf: LimitLine | undefined;
+      let boundsIn: Measure["unit"] | undefined;
       const spread = new Map<string, { values: readonly number[]; median: number; deviation: number } | undefined>();
       for (const one of readings) {
         const { measure } = one;
-        if (
-          one.result !== "value" ||
-          one.status === "superseded" ||
-          !measure ||
-          !/^-?[0-9]+(\.[0-9]+)?$/u.test(measure.text)
-        )
-          continue;
+        if (one.result !== "value" || one.status === "superseded" || !measure) continue;
         const line = lineOf(limits, one);
         const ends = line && serviceEnds(line);
-        const bounds = believable(ends?.low, ends?.high, measure.unit);
-        const isWild = bounds !== undefined && (measure.value < bounds.least || measure.value > bounds.greatest);
-        const group = `${one.state}|${measure.unit.spelling}|${one.size?.text ?? ""}`;
+        if (bounds === undefined || line !== boundsOf || measure.unit !== boundsIn) {
+          bounds = believable(ends?.low, ends?.high, measure.unit) ?? null;
+          boundsOf = line;
+          boundsIn = measure.unit;
+        }
+        const isWild =
+          bounds !== null && bounds !== undefined && (measure.value < bounds.least || measure.value > bounds.greatest);
+        const plain = one.state === "" && one.size === undefined;
+        const group = plain ? measure.unit.spelling : `${one.state}|${measure.unit.spelling}|${one.size?.text ?? ""}`;
         if (!spread.has(group)) {
           siblings ??= [...currentReadings(ask.total(placeHistory, historyKey(scopeOf(block), feature))).values()];
           const values = siblings.flatMap((other) =>
@@ -89,7 +94,7 @@ export default rule<(typeof WORK)[number], Found>({
             : 0;
         const off = others ? Math.abs(measure.value - others.median) : 0;
         const isFar = others !== undefined && (0.6745 * off) / others.deviation > outlierScore && off > width / 2;
-        if (!isWild && !isFar) continue;
+        if ((!isWild && !isFar) || !/^-?[0-9]+(\.[0-9]+)?$/u.test(measure.text)) continue;
         const rest = others?.values.filter((value) => value !== measure.value);
         const answer = plausibility({
           written: measure.text,

@@ -1,7 +1,7 @@
 import { nearest } from "../../../grammar/nearest.ts";
 import { covers, type PlaceSet, pathsOf, placeText } from "../../facts/place.ts";
 import { scopeOf } from "../../facts/refs.ts";
-import type { EngineTypeBlock } from "../../facts/types.ts";
+import type { EngineTypeBlock, Reading } from "../../facts/types.ts";
 import { jobContext } from "../../totals/job-context.ts";
 import { BORES } from "../example-shops.ts";
 import { spotOf, WORK } from "../limit-wording.ts";
@@ -53,7 +53,7 @@ export default rule<(typeof WORK)[number], Found>({
     const type = ask.engineType(typeName);
     if (!type || type.places.length === 0) return;
     const kept = new Map<string, readonly PlaceSet[]>();
-    const look = (spot: Spot, feature: string, path: string): boolean => {
+    const look = (spot: () => Spot, feature: string, path: string): boolean => {
       let lines = kept.get(feature);
       if (!lines) {
         lines = linesFor(type, feature);
@@ -67,7 +67,7 @@ export default rule<(typeof WORK)[number], Found>({
           .map((known) => placeText(feature, known)),
       );
       report(
-        spot,
+        spot(),
         {
           place,
           type: typeName,
@@ -82,13 +82,7 @@ export default rule<(typeof WORK)[number], Found>({
     const rows = new Set<number>();
     for (const reading of block.readings) {
       if (rows.has(reading.at)) continue;
-      const spot =
-        reading.cell < 0
-          ? { at: reading.at, role: "place" }
-          : isRowUnknown(linesFor(type, reading.feature), reading.path)
-            ? { at: reading.at, role: "label" }
-            : spotOf(reading);
-      if (!look(spot, reading.feature, reading.path)) rows.add(reading.at);
+      if (!look(() => spotIn(type, reading), reading.feature, reading.path)) rows.add(reading.at);
     }
     const sets: readonly (readonly [at: number, role: string, place: PlaceSet | undefined])[] = [
       ...block.torques.map((one) => [one.at, "place", one.place] as const),
@@ -100,12 +94,20 @@ export default rule<(typeof WORK)[number], Found>({
       ...block.defects.map((one) => [one.at, "place", one.place] as const),
     ];
     for (const [at, role, place] of sets) {
-      if (place) pathsOf(place).every((path) => look({ at, role }, place.feature, path));
+      if (place) pathsOf(place).every((path) => look(() => ({ at, role }), place.feature, path));
     }
   },
   say: ({ place, type, known, near }) =>
     `${type} has no ${place}; it has ${known}, so the line belongs to no part.${near === "" ? " Correct the place." : ` Did you mean ${near}?`}`,
 });
+
+/** Where the finding about a reading points: its place, the label of its row, or its cell. */
+function spotIn(type: EngineTypeBlock, reading: Reading): Spot {
+  if (reading.cell < 0) return { at: reading.at, role: "place" };
+  return isRowUnknown(linesFor(type, reading.feature), reading.path)
+    ? { at: reading.at, role: "label" }
+    : spotOf(reading);
+}
 
 function isRowUnknown(lines: readonly PlaceSet[], path: string): boolean {
   const row = path.split("/")[0] ?? "";
