@@ -32,7 +32,9 @@ function entryFor(ctx: Context, path: string, line: number): BlockEntry | undefi
   const document = ctx.checker.workspace.document(path);
   const entry = document && blockAt(document, line);
   if (!document || !entry || entry.from !== line || line === 0) return entry;
-  return readLine(document.lines[line] ?? "").plan.kind === "header" && entry.facts.kind !== "unnamed" ? entry : blockAt(document, line - 1);
+  return readLine(document.lines[line] ?? "").plan.kind === "header" && entry.facts.kind !== "unnamed"
+    ? entry
+    : blockAt(document, line - 1);
 }
 
 function typeFor(typing: Pick<Typing, "block" | "ask" | "scope">): string {
@@ -59,12 +61,25 @@ export function completion(ctx: Context, path: string, position: Position): Comp
   const entry = entryFor(ctx, path, position.line);
   const block = entry?.facts;
   // A header line names its job behind the cursor perhaps: until then the block above says which one is meant.
-  const above = entry && entry.from === position.line && entry.from > 0 && scopeOfBlock(block) === "" ? blockAt(document, entry.from - 1)?.facts : undefined;
+  const above =
+    entry && entry.from === position.line && entry.from > 0 && scopeOfBlock(block) === ""
+      ? blockAt(document, entry.from - 1)?.facts
+      : undefined;
   const scope = scopeOfBlock(block) || scopeOfBlock(above);
   const work = isWorkBlock(block) ? block : undefined;
   const typing: Typing = {
-    ask, before, typed: text.slice(start, character), range: rangeOn(position.line, start, character), block, work, scope,
-    type: typeFor({ block, ask, scope }), day: work?.date ?? ask.asOf(), lines: document.lines, line: position.line, blockFrom: entry?.from ?? 0,
+    ask,
+    before,
+    typed: text.slice(start, character),
+    range: rangeOn(position.line, start, character),
+    block,
+    work,
+    scope,
+    type: typeFor({ block, ask, scope }),
+    day: work?.date ?? ask.asOf(),
+    lines: document.lines,
+    line: position.line,
+    blockFrom: entry?.from ?? 0,
   };
   if (before.tokens.length === 0) return typing.typed.startsWith('"') ? [] : lineStart(typing, document, entry);
   if (leadWord(before) === "note") return [];
@@ -83,7 +98,15 @@ export function completion(ctx: Context, path: string, position: Position): Comp
   };
   for (const one of expected) if (one.kind === "value") for (const value of valuesFor(typing, one)) add(value);
   for (const [i, one] of expected.entries()) {
-    if (one.kind === "keyword") add(offer(typing, { label: one.word, kind: "word", insert: one.word, detail: one.role === undefined ? "" : one.role }, 8, i));
+    if (one.kind === "keyword")
+      add(
+        offer(
+          typing,
+          { label: one.word, kind: "word", insert: one.word, detail: one.role === undefined ? "" : one.role },
+          8,
+          i,
+        ),
+      );
   }
   return found;
 }

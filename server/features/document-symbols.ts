@@ -1,12 +1,23 @@
 /** The outline of a file: blocks, and in them the lines that a reader looks for. */
+
+import { opensBlock } from "../../grammar/document.ts";
+import type { BlockEntry } from "../workspace/workspace.ts";
 import type { Context, Symbol } from "./feature.ts";
 import { isWorkBlock, leadWord, rangeOn, readLine, textOfField, unquoted } from "./under-cursor.ts";
-import type { BlockEntry } from "../workspace/workspace.ts";
-import { opensBlock } from "../../grammar/document.ts";
 
 /** Lines that are items of their own, and the role that names them. */
 const ITEMS: Readonly<Record<string, string>> = {
-  grid: "head", log: "", compression: "method", defect: "name", concession: "name", limit: "place", torque: "place", step: "name", places: "place", channel: "place", role: "role",
+  grid: "head",
+  log: "",
+  compression: "method",
+  defect: "name",
+  concession: "name",
+  limit: "place",
+  torque: "place",
+  step: "name",
+  places: "place",
+  channel: "place",
+  role: "role",
 };
 
 /** The name of a block as it is called elsewhere. */
@@ -14,8 +25,11 @@ export function blockName(entry: BlockEntry): string {
   const { facts } = entry;
   if (facts.kind === "shop") return facts.title || "shop";
   if (facts.kind === "unnamed") return "(cannot be read)";
-  if (isWorkBlock(facts) && (facts.kind === "release" || facts.kind === "dispatch")) return `${facts.kind} ${facts.job}`;
-  return facts.kind === "limits" || facts.kind === "account" ? `${facts.kind} ${facts.name.replace("/", " revision ")}` : facts.name || facts.kind;
+  if (isWorkBlock(facts) && (facts.kind === "release" || facts.kind === "dispatch"))
+    return `${facts.kind} ${facts.job}`;
+  return facts.kind === "limits" || facts.kind === "account"
+    ? `${facts.kind} ${facts.name.replace("/", " revision ")}`
+    : facts.name || facts.kind;
 }
 
 /** The last line of a block that says something. */
@@ -37,15 +51,21 @@ function items(entry: BlockEntry): Symbol[] {
     const role = ITEMS[word];
     if (role === undefined || read.plan.kind !== "member") continue;
     let end = i;
-    if (read.plan.row?.opensTable) while (end < last && ["row", "blank"].includes(readLine(lines[end + 1] ?? "").plan.kind)) end++;
+    if (read.plan.row?.opensTable)
+      while (end < last && ["row", "blank"].includes(readLine(lines[end + 1] ?? "").plan.kind)) end++;
     while (end > i && (lines[end] ?? "").trim() === "") end--;
     const field = read.plan.by[role];
     const stat = read.plan.by.stat;
     const name = [textOfField(read, stat), textOfField(read, field)].filter((part) => part !== "").join(" ");
     const about = unquoted(textOfField(read, read.plan.by.about ?? read.plan.by.title));
     found.push({
-      name: name === "" ? word : name, detail: about === "" ? word : `${word} ${about}`, kind: word, path, range: { start: { line: i, character: 0 }, end: { line: end, character: (lines[end] ?? "").length } },
-      selection: rangeOn(i, read.tokens[0]?.from ?? 0, read.tokens.at(-1)?.to ?? text.length), children: [],
+      name: name === "" ? word : name,
+      detail: about === "" ? word : `${word} ${about}`,
+      kind: word,
+      path,
+      range: { start: { line: i, character: 0 }, end: { line: end, character: (lines[end] ?? "").length } },
+      selection: rangeOn(i, read.tokens[0]?.from ?? 0, read.tokens.at(-1)?.to ?? text.length),
+      children: [],
     });
   }
   return found;
@@ -61,9 +81,16 @@ export function documentSymbols(ctx: Context, path: string): Symbol[] {
     const end = lastLine(entry);
     return [
       {
-        name: blockName(entry), detail: facts.title, kind: facts.kind, path,
-        range: { start: { line: entry.from, character: 0 }, end: { line: end, character: (document?.lines[end] ?? "").length } },
-        selection: rangeOn(entry.from, read.tokens[0]?.from ?? 0, read.tokens.at(-1)?.to ?? text.length), children: items(entry),
+        name: blockName(entry),
+        detail: facts.title,
+        kind: facts.kind,
+        path,
+        range: {
+          start: { line: entry.from, character: 0 },
+          end: { line: end, character: (document?.lines[end] ?? "").length },
+        },
+        selection: rangeOn(entry.from, read.tokens[0]?.from ?? 0, read.tokens.at(-1)?.to ?? text.length),
+        children: items(entry),
       },
     ];
   });

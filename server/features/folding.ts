@@ -12,7 +12,12 @@ export function foldingRanges(ctx: Context, path: string): Folding[] {
   const add = (start: number, end: number, kind: Folding["kind"]): void => {
     let last = end;
     // What stands before the next header, blank or a comment at the margin, belongs to that header.
-    while (last > start && ((lines[last] ?? "").trim() === "" || (kind === "block" && isComment(last) && (lines[last] ?? "").startsWith("#")))) last--;
+    while (
+      last > start &&
+      ((lines[last] ?? "").trim() === "" ||
+        (kind === "block" && isComment(last) && (lines[last] ?? "").startsWith("#")))
+    )
+      last--;
     if (last > start) found.push({ start, end: last, kind });
   };
   for (const entry of document.blocks) if (opensBlock(leads[entry.from] ?? 0)) add(entry.from, entry.to - 1, "block");

@@ -1,18 +1,7 @@
 /** Layout of a file or a part of it, as edits that are as small as can be: lines that are laid out already are not touched. */
 import { formatLines, formatRange as layOutRange } from "../../grammar/print.ts";
+import { editBetween } from "./edits.ts";
 import type { Context, Range, TextEdit } from "./feature.ts";
-import { rangeOn } from "./under-cursor.ts";
-
-/** The one stretch in which two lines differ. */
-function editBetween(line: number, before: string, after: string): TextEdit[] {
-  if (before === after) return [];
-  let start = 0;
-  const shorter = Math.min(before.length, after.length);
-  while (start < shorter && before[start] === after[start]) start++;
-  let end = 0;
-  while (end < shorter - start && before[before.length - 1 - end] === after[after.length - 1 - end]) end++;
-  return [{ range: rangeOn(line, start, before.length - end), text: after.slice(start, after.length - end) }];
-}
 
 export function formatDocument(ctx: Context, path: string): TextEdit[] {
   const lines = ctx.checker.workspace.document(path)?.lines ?? [];
@@ -23,5 +12,7 @@ export function formatDocument(ctx: Context, path: string): TextEdit[] {
 export function formatRange(ctx: Context, path: string, range: Range): TextEdit[] {
   const lines = ctx.checker.workspace.document(path)?.lines ?? [];
   const to = range.end.character === 0 && range.end.line > range.start.line ? range.end.line : range.end.line + 1;
-  return layOutRange(lines, range.start.line, to).flatMap((after, i) => editBetween(range.start.line + i, lines[range.start.line + i] ?? "", after));
+  return layOutRange(lines, range.start.line, to).flatMap((after, i) =>
+    editBetween(range.start.line + i, lines[range.start.line + i] ?? "", after),
+  );
 }

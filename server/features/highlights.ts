@@ -7,5 +7,8 @@ export function highlights(ctx: Context, path: string, position: Position): High
   const under = underCursor(ctx, path, position);
   const name = under && nameAtColumn(namesInLine(under, under.block, ctx.checker.ask), position.character);
   if (!name) return [];
-  return inFile(ctx, path, name.kind, name.key).map((one) => ({ range: rangeOn(one.line, one.from, one.to), kind: one.declares ? "write" : "read" }));
+  return inFile(ctx, path, name.kind, name.key).map((one) => ({
+    range: rangeOn(one.line, one.from, one.to),
+    kind: one.declares ? "write" : "read",
+  }));
 }

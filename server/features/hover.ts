@@ -1,10 +1,9 @@
 /** What a reviewer would ask of whatever stands under the cursor. */
-import { rangeOn, isWorkBlock, leadWord, scopeOfBlock, textOfField, underCursor } from "./under-cursor.ts";
+
 import { engineSummary } from "../report/engine-summary.ts";
 import { jobSummaryOf } from "../report/job-summary.ts";
 import { type Summary, toMarkdown } from "../report/summary.ts";
 import type { Context, Hover, Position } from "./feature.ts";
-import { nameAtColumn, type NameAt, type NameKind, namesInLine } from "./names.ts";
 import { channelSummary } from "./hover/channel.ts";
 import { compressionSummary } from "./hover/compression.ts";
 import type { About, Subject } from "./hover/context.ts";
@@ -15,31 +14,71 @@ import { aboutBatch, aboutPart } from "./hover/part.ts";
 import { aboutPerson, aboutRole } from "./hover/person.ts";
 import { aboutFeature } from "./hover/place.ts";
 import { readingSummary } from "./hover/reading.ts";
-import { aboutAlert, aboutLimits, aboutRoute, aboutRunIn, aboutStand, aboutStep, aboutType } from "./hover/reference.ts";
+import {
+  aboutAlert,
+  aboutLimits,
+  aboutRoute,
+  aboutRunIn,
+  aboutStand,
+  aboutStep,
+  aboutType,
+} from "./hover/reference.ts";
 import { torqueSummary } from "./hover/torque.ts";
 import { quantitySummary, ruleHover, wordHover } from "./hover/word.ts";
 import { aboutConcession, aboutDefect, aboutWork, blockSummary } from "./hover/work.ts";
+import { type NameAt, type NameKind, nameAtColumn, namesInLine } from "./names.ts";
+import { isWorkBlock, leadWord, rangeOn, scopeOfBlock, textOfField, underCursor } from "./under-cursor.ts";
 
 const ABOUT: Readonly<Record<Exclude<NameKind, "rule">, About>> = {
-  person: aboutPerson, instrument: aboutInstrument, stand: aboutStand, "engine-type": aboutType, limits: aboutLimits, "run-in": aboutRunIn,
-  task: aboutTask, bulletin: aboutBulletin, route: aboutRoute, alert: aboutAlert, step: aboutStep, feature: aboutFeature, part: aboutPart, batch: aboutBatch,
-  role: aboutRole, work: aboutWork, defect: aboutDefect, concession: aboutConcession,
-  engine: ({ key }, { ask }) => engineSummary(ask, key), job: ({ key }, { ask }) => jobSummaryOf(ask, key),
+  person: aboutPerson,
+  instrument: aboutInstrument,
+  stand: aboutStand,
+  "engine-type": aboutType,
+  limits: aboutLimits,
+  "run-in": aboutRunIn,
+  task: aboutTask,
+  bulletin: aboutBulletin,
+  route: aboutRoute,
+  alert: aboutAlert,
+  step: aboutStep,
+  feature: aboutFeature,
+  part: aboutPart,
+  batch: aboutBatch,
+  role: aboutRole,
+  work: aboutWork,
+  defect: aboutDefect,
+  concession: aboutConcession,
+  engine: ({ key }, { ask }) => engineSummary(ask, key),
+  job: ({ key }, { ask }) => jobSummaryOf(ask, key),
 };
 
 /** The whole line as a thing of its own: a reading, a torque, a limit, a row of a table. */
 function aboutLine(subject: Subject): Summary | undefined {
   const { block, at, cell, plan, field } = subject.under;
   if (at === undefined || !block) return undefined;
-  if (block.kind === "limits") return field?.role === "place" || field?.role === "value" || field?.type === "bounds" ? limitSummary(subject, block, at) : undefined;
+  if (block.kind === "limits")
+    return field?.role === "place" || field?.role === "value" || field?.type === "bounds"
+      ? limitSummary(subject, block, at)
+      : undefined;
   if (!isWorkBlock(block)) return undefined;
   if (plan.kind === "row") {
-    return readingSummary(subject, block, at, cell) ?? compressionSummary(subject, block, at) ?? channelSummary(subject, block, at, cell);
+    return (
+      readingSummary(subject, block, at, cell) ??
+      compressionSummary(subject, block, at) ??
+      channelSummary(subject, block, at, cell)
+    );
   }
   const word = leadWord(subject.under);
-  if (word === "measure" && (field?.role === "place" || field?.role === "value")) return readingSummary(subject, block, at, -1);
-  if (word === "torque" && field && ["place", "value", "set", "adapter", "length", "angle", "drag", "lube", "compound"].includes(field.role)) return torqueSummary(subject, block, at);
-  if (word === "compression" && field && ["method", "supply", "orifice", "state"].includes(field.role)) return compressionSummary(subject, block, at);
+  if (word === "measure" && (field?.role === "place" || field?.role === "value"))
+    return readingSummary(subject, block, at, -1);
+  if (
+    word === "torque" &&
+    field &&
+    ["place", "value", "set", "adapter", "length", "angle", "drag", "lube", "compound"].includes(field.role)
+  )
+    return torqueSummary(subject, block, at);
+  if (word === "compression" && field && ["method", "supply", "orifice", "state"].includes(field.role))
+    return compressionSummary(subject, block, at);
   return undefined;
 }
 

@@ -17,7 +17,15 @@ import { isWorkBlock, type ReadLine, rangeOn, readLine, scopeOfBlock, unquoted }
 /** `work` are entries and runs; `feature` are places without their brackets; `part` and `batch` are numbers of parts. */
 export type NameKind =
   | Exclude<BlockKind, "shop" | "entry" | "run" | "release" | "dispatch" | "account">
-  | "work" | "defect" | "concession" | "step" | "feature" | "part" | "batch" | "role" | "rule";
+  | "work"
+  | "defect"
+  | "concession"
+  | "step"
+  | "feature"
+  | "part"
+  | "batch"
+  | "role"
+  | "rule";
 
 export interface NameAt {
   readonly kind: NameKind;
@@ -32,35 +40,80 @@ export interface NameAt {
 
 /** What the roles of each first word name. `!` declares; kinds in lower case as above, the others are read by `meant`. */
 const NAMED: Readonly<Record<string, Readonly<Record<string, string>>>> = {
-  person: { name: "person!" }, instrument: { name: "instrument!" }, stand: { name: "stand!" }, "engine-type": { name: "engine-type!" },
-  limits: { type: "engine-type", revision: "REVISION!" }, "run-in": { type: "SCHEDULE-TYPE", variant: "VARIANT!" },
-  task: { name: "task!", type: "engine-type", sign: "role" }, bulletin: { name: "bulletin!", type: "engine-type" }, route: { name: "route!", type: "engine-type" },
-  alert: { name: "alert!" }, engine: { name: "engine!", type: "engine-type" },
+  person: { name: "person!" },
+  instrument: { name: "instrument!" },
+  stand: { name: "stand!" },
+  "engine-type": { name: "engine-type!" },
+  limits: { type: "engine-type", revision: "REVISION!" },
+  "run-in": { type: "SCHEDULE-TYPE", variant: "VARIANT!" },
+  task: { name: "task!", type: "engine-type", sign: "role" },
+  bulletin: { name: "bulletin!", type: "engine-type" },
+  route: { name: "route!", type: "engine-type" },
+  alert: { name: "alert!" },
+  engine: { name: "engine!", type: "engine-type" },
   job: { name: "job!", engine: "engine", route: "route", limits: "REVISION", "run-in": "SCHEDULE" },
   entry: { name: "work!", step: "ROUTE-STEP", job: "job", engine: "engine" },
   run: { name: "work!", job: "job", stand: "stand", by: "person", second: "person", "run-in": "SCHEDULE" },
-  release: { job: "job", by: "person", except: "defect" }, dispatch: { job: "job" }, account: { job: "job" },
-  severity: { code: "rule", by: "person" }, authority: { roles: "role" }, role: { role: "role", types: "engine-type" }, channel: { place: "feature", instrument: "instrument" },
+  release: { job: "job", by: "person", except: "defect" },
+  dispatch: { job: "job" },
+  account: { job: "job" },
+  severity: { code: "rule", by: "person" },
+  authority: { roles: "role" },
+  role: { role: "role", types: "engine-type" },
+  channel: { place: "feature", instrument: "instrument" },
   step: { name: "STEP!", after: "STEP", need: "NEED", condition: "feature", channel: "feature" },
-  places: { place: "feature" }, life: { part: "part" }, material: { feature: "feature" },
-  limit: { place: "feature", formula: "FORMULA", condition: "feature" }, torque: { place: "feature", with: "instrument", by: "person" },
-  start: { channel: "feature" }, warm: { channel: "feature", condition: "feature" }, cool: { channel: "feature" },
+  places: { place: "feature" },
+  life: { part: "part" },
+  material: { feature: "feature" },
+  limit: { place: "feature", formula: "FORMULA", condition: "feature" },
+  torque: { place: "feature", with: "instrument", by: "person" },
+  start: { channel: "feature" },
+  warm: { channel: "feature", condition: "feature" },
+  cool: { channel: "feature" },
   suspect: { part: "part", batch: "batch" },
   with: { instrument: "instrument", standard: "instrument" },
   grid: { head: "feature", with: "instrument", standard: "instrument", by: "person" },
   measure: { place: "feature", with: "instrument", standard: "instrument", by: "person" },
-  log: { column: "feature", with: "instrument" }, map: { column: "feature" },
-  compression: { with: "instrument" }, check: { with: "instrument", by: "person", place: "feature", name: "EVIDENCE" },
-  locked: { place: "feature" }, fit: { number: "part", batch: "batch", at: "feature" }, remove: { number: "part", at: "feature" },
-  move: { from: "feature", to: "feature" }, rework: { place: "feature" }, "crack-test": { place: "feature" }, serial: { place: "feature" }, consumable: { batch: "batch" },
-  defect: { name: "defect!", place: "feature" }, rectify: { defect: "defect" }, defer: { defect: "defect", by: "person" },
-  concession: { name: "concession!", of: "REF", place: "feature", by: "person" }, accept: { code: "rule", ref: "REF", place: "feature", by: "person" },
-  refuse: { role: "role", by: "person", ref: "REF" }, answer: { ref: "REF" }, amends: { ref: "REF" },
-  done: { task: "task" }, embodied: { bulletin: "bulletin" }, sign: { role: "role", person: "person" }, labour: { person: "person" }, received: {},
+  log: { column: "feature", with: "instrument" },
+  map: { column: "feature" },
+  compression: { with: "instrument" },
+  check: { with: "instrument", by: "person", place: "feature", name: "EVIDENCE" },
+  locked: { place: "feature" },
+  fit: { number: "part", batch: "batch", at: "feature" },
+  remove: { number: "part", at: "feature" },
+  move: { from: "feature", to: "feature" },
+  rework: { place: "feature" },
+  "crack-test": { place: "feature" },
+  serial: { place: "feature" },
+  consumable: { batch: "batch" },
+  defect: { name: "defect!", place: "feature" },
+  rectify: { defect: "defect" },
+  defer: { defect: "defect", by: "person" },
+  concession: { name: "concession!", of: "REF", place: "feature", by: "person" },
+  accept: { code: "rule", ref: "REF", place: "feature", by: "person" },
+  refuse: { role: "role", by: "person", ref: "REF" },
+  answer: { ref: "REF" },
+  amends: { ref: "REF" },
+  done: { task: "task" },
+  embodied: { bulletin: "bulletin" },
+  sign: { role: "role", person: "person" },
+  labour: { person: "person" },
+  received: {},
 };
 
 /** Blocks that are meant by their name alone where a reference is not one of the job's own. */
-const OUTSIDE: readonly NameKind[] = ["engine", "job", "instrument", "stand", "person", "engine-type", "task", "bulletin", "route", "alert"];
+const OUTSIDE: readonly NameKind[] = [
+  "engine",
+  "job",
+  "instrument",
+  "stand",
+  "person",
+  "engine-type",
+  "task",
+  "bulletin",
+  "route",
+  "alert",
+];
 
 function typeOf(block: Block | undefined, ask: Ask): string {
   if (block?.kind === "job") return ask.engine(block.engine)?.type ?? "";
@@ -75,7 +128,8 @@ function resolve(written: string, scope: string, ask: Ask): { readonly kind: Nam
   const short = key.slice(key.lastIndexOf("/") + 1);
   if (ask.facts(of, "defects").some(({ fact }) => fact.name === short)) return { kind: "defect", key };
   if (!written.includes("/")) {
-    for (const kind of OUTSIDE) if (ask.declared(kind as BlockKind, written).refs.length > 0) return { kind, key: written };
+    for (const kind of OUTSIDE)
+      if (ask.declared(kind as BlockKind, written).refs.length > 0) return { kind, key: written };
   }
   return { kind: "work", key };
 }
@@ -94,7 +148,8 @@ function add(into: Reading, kind: NameKind, key: string, from: number, to: numbe
 
 /** A reference, which may name its job as well: `J26-014/E3` holds two names. */
 function addReference(into: Reading, kind: NameKind | undefined, written: string, from: number, to: number): void {
-  const meant = kind === undefined ? resolve(written, into.scope, into.ask) : { kind, key: qualify(into.scope, written) };
+  const meant =
+    kind === undefined ? resolve(written, into.scope, into.ask) : { kind, key: qualify(into.scope, written) };
   const slash = written.lastIndexOf("/");
   if (slash > 0) add(into, "job", written.slice(0, slash), from, from + slash);
   add(into, meant.kind, meant.key, from + slash + 1, to);
@@ -121,7 +176,8 @@ function addNeed(into: Reading, field: Field): void {
   for (const [i, token] of tokens.entries()) {
     const isName = token.type === T.Name || i > 0;
     if (token.type === T.Comma || token.type === T.Number || !isName) continue;
-    if (lead === "limits" ? i > 1 : lead === "torque" && token.text !== "all") add(into, "feature", token.text, token.from, token.to);
+    if (lead === "limits" ? i > 1 : lead === "torque" && token.text !== "all")
+      add(into, "feature", token.text, token.from, token.to);
     else if (lead === "sign" && i === 1) add(into, "role", token.text, token.from, token.to);
     else if (lead === "run-in") addSchedule(into, token.text, token.from, token.to);
     else if (i === 0 && into.ask.task(token.text)) add(into, "task", token.text, token.from, token.to);
@@ -161,7 +217,8 @@ function addField(into: Reading, what: string, field: Field): void {
       addNeed(into, field);
       return;
     case "FORMULA":
-      for (const one of line.tokens.slice(field.from, field.to)) if (one.type === T.Place || one.type === T.Name) addFeature(into, one.from, one.to);
+      for (const one of line.tokens.slice(field.from, field.to))
+        if (one.type === T.Place || one.type === T.Name) addFeature(into, one.from, one.to);
       return;
     case "REF":
       addReference(into, undefined, text, from, to);
@@ -194,7 +251,10 @@ function addField(into: Reading, what: string, field: Field): void {
  * What kind of name a role of a line asks for; undefined for roles that name nothing. Kinds in capitals want more of the line to be known.
  * @returns a kind, or `STEP`, `ROUTE-STEP`, `NEED`, `REF`, `REVISION`, `SCHEDULE`, `EVIDENCE`, `FORMULA`; `declares` where the name is new
  */
-export function kindWanted(word: string, role: string): { readonly kind: string; readonly declares: boolean } | undefined {
+export function kindWanted(
+  word: string,
+  role: string,
+): { readonly kind: string; readonly declares: boolean } | undefined {
   const what = NAMED[word]?.[role];
   return what === undefined ? undefined : { kind: what.replace("!", ""), declares: what.endsWith("!") };
 }
@@ -250,7 +310,16 @@ export function inFile(ctx: Context, path: string, kind: NameKind, key: string):
 }
 
 const BLOCK_OF: Partial<Record<NameKind, string>> = { limits: "limits/", "run-in": "run-in/", work: "" };
-const NO_BLOCK: ReadonlySet<NameKind> = new Set(["defect", "concession", "step", "feature", "part", "batch", "role", "rule"]);
+const NO_BLOCK: ReadonlySet<NameKind> = new Set([
+  "defect",
+  "concession",
+  "step",
+  "feature",
+  "part",
+  "batch",
+  "role",
+  "rule",
+]);
 
 /** The block that a name declares; undefined for names of lines, and for names that nobody declares. */
 export function blockOf(ctx: Context, kind: NameKind, key: string): BlockEntry | undefined {

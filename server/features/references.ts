@@ -7,5 +7,7 @@ export function references(ctx: Context, path: string, position: Position, inclu
   const under = underCursor(ctx, path, position);
   const name = under && nameAtColumn(namesInLine(under, under.block, ctx.checker.ask), position.character);
   if (!name) return [];
-  return everywhere(ctx, name.kind, name.key).filter((one) => includeDeclaration || !one.declares).map((one) => ({ path: one.path, range: rangeOn(one.line, one.from, one.to) }));
+  return everywhere(ctx, name.kind, name.key)
+    .filter((one) => includeDeclaration || !one.declares)
+    .map((one) => ({ path: one.path, range: rangeOn(one.line, one.from, one.to) }));
 }

@@ -6,7 +6,7 @@ import { KEYWORDS, scan, scanned, T } from "../../grammar/tokens.ts";
 import { shortRef } from "../facts/refs.ts";
 import { lineOf } from "../workspace/workspace.ts";
 import type { Context, Position, Range, TextEdit, WorkspaceEdits } from "./feature.ts";
-import { everywhere, type FoundName, nameAtColumn, type NameAt, type NameKind, namesInLine } from "./names.ts";
+import { everywhere, type FoundName, type NameAt, type NameKind, nameAtColumn, namesInLine } from "./names.ts";
 import { isWorkBlock, rangeOn, type UnderCursor, underCursor } from "./under-cursor.ts";
 
 export interface Refused {
@@ -15,7 +15,8 @@ export interface Refused {
 
 /** Names of nothing that a line declares: changing them in one sweep would change what records say. */
 const NOT_DECLARED: Partial<Record<NameKind, string>> = {
-  feature: "Places are named by the engine type, its limits and every reading; change them where they are laid down, one revision at a time.",
+  feature:
+    "Places are named by the engine type, its limits and every reading; change them where they are laid down, one revision at a time.",
   part: "A part number is the maker's, not the shop's.",
   batch: "A batch number is the maker's, not the shop's.",
   role: "A role is a word of the shop that nothing declares; change the lines that give it.",
@@ -50,25 +51,40 @@ function placesOf(ctx: Context, { kind, key }: Target): FoundName[] {
 
 /** Places in text that a seal covers. */
 function sealed(found: readonly FoundName[]): FoundName[] {
-  return found.filter(({ entry, line }) => isWorkBlock(entry.facts) && entry.facts.signs.some((sign) => sign.seal !== "" && line <= lineOf(entry, sign.at)));
+  return found.filter(
+    ({ entry, line }) =>
+      isWorkBlock(entry.facts) && entry.facts.signs.some((sign) => sign.seal !== "" && line <= lineOf(entry, sign.at)),
+  );
 }
 
-export function prepareRename(ctx: Context, path: string, position: Position): { readonly range: Range; readonly name: string } | Refused | undefined {
+export function prepareRename(
+  ctx: Context,
+  path: string,
+  position: Position,
+): { readonly range: Range; readonly name: string } | Refused | undefined {
   const under = underCursor(ctx, path, position);
   const target = under && targetAt(ctx, under, position.character);
   if (!under || !target) return undefined;
   const why = NOT_DECLARED[target.kind];
   if (why !== undefined) return { refused: why };
   const found = placesOf(ctx, target);
-  if (!found.some((one) => one.declares)) return { refused: `No line of these records declares ${target.at.name}, so there is nothing to rename.` };
-  return refusedForSeals(sealed(found), target.at.name) ?? { range: rangeOn(position.line, target.at.from, target.at.to), name: target.at.name };
+  if (!found.some((one) => one.declares))
+    return { refused: `No line of these records declares ${target.at.name}, so there is nothing to rename.` };
+  return (
+    refusedForSeals(sealed(found), target.at.name) ?? {
+      range: rangeOn(position.line, target.at.from, target.at.to),
+      name: target.at.name,
+    }
+  );
 }
 
 function refusedForSeals(inTheWay: readonly FoundName[], name: string): Refused | undefined {
   if (inTheWay.length === 0) return undefined;
   const refs = [...new Set(inTheWay.map((one) => one.entry.facts.ref))];
   const shown = refs.slice(0, 4).join(", ") + (refs.length > 4 ? ` and ${refs.length - 4} more` : "");
-  return { refused: `${name} stands in text that is sealed (${shown}). What was signed stays as it is; a seal over changed text would no longer hold.` };
+  return {
+    refused: `${name} stands in text that is sealed (${shown}). What was signed stays as it is; a seal over changed text would no longer hold.`,
+  };
 }
 
 /** Whether a word reads as one name. @returns why not, or "" */
@@ -76,14 +92,16 @@ function spelling(name: string, kind: NameKind): string {
   if (name.trim() === "" || name !== name.trim()) return "A name has no blanks and is not empty.";
   scan(name);
   const { count, types } = scanned;
-  if ((KEYWORDS as readonly string[]).includes(name)) return `${name} is a word of the language; a name must be another one.`;
+  if ((KEYWORDS as readonly string[]).includes(name))
+    return `${name} is a word of the language; a name must be another one.`;
   const first = types[0];
   // Serial numbers, jobs and steps may begin with a digit; all other names begin with a letter.
-  const digits = kind === "engine" || kind === "job" || kind === "step" ? first === T.Number || first === T.DigitWord : false;
-  if (count !== 1 || !(first === T.Name || digits)) return `${name} is no name: a name begins with a letter and has letters, digits, -, _ and . between parts.`;
+  const digits =
+    kind === "engine" || kind === "job" || kind === "step" ? first === T.Number || first === T.DigitWord : false;
+  if (count !== 1 || !(first === T.Name || digits))
+    return `${name} is no name: a name begins with a letter and has letters, digits, -, _ and . between parts.`;
   return "";
 }
-
 
 /** Who has the name already, in any spelling of case. */
 function taken(ctx: Context, { kind, key }: Target, newName: string): string {
@@ -92,18 +110,52 @@ function taken(ctx: Context, { kind, key }: Target, newName: string): string {
   const scope = key.slice(0, Math.max(0, key.lastIndexOf("/")));
   switch (kind) {
     case "work":
-      return ask.work(scope).map((head) => head.name).find(same) ?? "";
+      return (
+        ask
+          .work(scope)
+          .map((head) => head.name)
+          .find(same) ?? ""
+      );
     case "defect":
-      return ask.facts(scope, "defects").map(({ fact }) => fact.name).find(same) ?? "";
+      return (
+        ask
+          .facts(scope, "defects")
+          .map(({ fact }) => fact.name)
+          .find(same) ?? ""
+      );
     case "concession":
-      return ask.facts(scope, "concessions").map(({ fact }) => fact.name).find(same) ?? "";
+      return (
+        ask
+          .facts(scope, "concessions")
+          .map(({ fact }) => fact.name)
+          .find(same) ?? ""
+      );
     case "step":
-      return ask.route(scope)?.steps.map((step) => step.name).find(same) ?? "";
+      return (
+        ask
+          .route(scope)
+          ?.steps.map((step) => step.name)
+          .find(same) ?? ""
+      );
     case "limits":
-      return ask.revisions(scope).map((one) => one.revision).find(same) ?? "";
+      return (
+        ask
+          .revisions(scope)
+          .map((one) => one.revision)
+          .find(same) ?? ""
+      );
     case "run-in":
       return ask.names("run-in").map(shortRef).find(same) ?? "";
-    case "person": case "instrument": case "stand": case "engine-type": case "task": case "bulletin": case "route": case "alert": case "engine": case "job": {
+    case "person":
+    case "instrument":
+    case "stand":
+    case "engine-type":
+    case "task":
+    case "bulletin":
+    case "route":
+    case "alert":
+    case "engine":
+    case "job": {
       const { refs, otherCase } = ask.declared(kind as "person", newName);
       return refs.length > 0 && newName !== key ? newName : (otherCase.find((one) => one !== key) ?? "");
     }
@@ -112,7 +164,12 @@ function taken(ctx: Context, { kind, key }: Target, newName: string): string {
   }
 }
 
-export function rename(ctx: Context, path: string, position: Position, newName: string): { readonly edits: WorkspaceEdits } | Refused {
+export function rename(
+  ctx: Context,
+  path: string,
+  position: Position,
+  newName: string,
+): { readonly edits: WorkspaceEdits } | Refused {
   const under = underCursor(ctx, path, position);
   const target = under && targetAt(ctx, under, position.character);
   if (!target) return { refused: "There is no name under the cursor." };
@@ -121,7 +178,10 @@ export function rename(ctx: Context, path: string, position: Position, newName: 
   const wrong = spelling(newName, target.kind);
   if (wrong !== "") return { refused: wrong };
   const other = taken(ctx, target, newName);
-  if (other !== "") return { refused: `${other} is declared already${other === newName ? "" : `; ${newName} would differ from it only in case`}.` };
+  if (other !== "")
+    return {
+      refused: `${other} is declared already${other === newName ? "" : `; ${newName} would differ from it only in case`}.`,
+    };
   const edits: Record<string, TextEdit[]> = {};
   for (const one of placesOf(ctx, target)) {
     edits[one.path] ??= [];

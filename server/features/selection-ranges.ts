@@ -3,7 +3,14 @@ import type { Context, Position, Range } from "./feature.ts";
 import { columnsOfField, headingOf, isWithinRange, rangeOn, readLine, underCursor } from "./under-cursor.ts";
 
 function isLarger(outer: Range, inner: Range): boolean {
-  return isWithinRange(outer, inner.start) && isWithinRange(outer, inner.end) && (outer.start.line !== inner.start.line || outer.start.character !== inner.start.character || outer.end.line !== inner.end.line || outer.end.character !== inner.end.character);
+  return (
+    isWithinRange(outer, inner.start) &&
+    isWithinRange(outer, inner.end) &&
+    (outer.start.line !== inner.start.line ||
+      outer.start.character !== inner.start.character ||
+      outer.end.line !== inner.end.line ||
+      outer.end.character !== inner.end.character)
+  );
 }
 
 function rangesAt(ctx: Context, path: string, position: Position): Range[] {
@@ -11,12 +18,16 @@ function rangesAt(ctx: Context, path: string, position: Position): Range[] {
   if (!under) return [];
   const { document, entry, line, text, tokens, token, field } = under;
   const { lines } = document;
-  const whole = (from: number, to: number): Range => ({ start: { line: from, character: 0 }, end: { line: to, character: (lines[to] ?? "").length } });
+  const whole = (from: number, to: number): Range => ({
+    start: { line: from, character: 0 },
+    end: { line: to, character: (lines[to] ?? "").length },
+  });
   const steps: Range[] = [];
   const here = tokens[token];
   if (here) {
     const quoted = here.text.startsWith('"') && here.text.length > 2 && here.text.endsWith('"');
-    if (quoted && position.character > here.from && position.character < here.to) steps.push(rangeOn(line, here.from + 1, here.to - 1));
+    if (quoted && position.character > here.from && position.character < here.to)
+      steps.push(rangeOn(line, here.from + 1, here.to - 1));
     steps.push(rangeOn(line, here.from, here.to));
   }
   if (field) {

@@ -1,7 +1,8 @@
 /** What stands under the cursor: the line read into tokens and fields, the block, the line's number within it. Shared by all features. */
-import type { BlockKind } from "../../grammar/words.ts";
-import { type Field, parseLine, type Plan, scanned } from "../../grammar/line-parser.ts";
+
+import { type Field, type Plan, parseLine, scanned } from "../../grammar/line-parser.ts";
 import { typeName } from "../../grammar/tokens.ts";
+import type { BlockKind } from "../../grammar/words.ts";
 import { scopeOf } from "../facts/refs.ts";
 import type { At, Block, WorkBlock } from "../facts/types.ts";
 import { atOf, type BlockEntry, blockAt, type ShopDocument } from "../workspace/workspace.ts";
@@ -49,7 +50,9 @@ export function textOfField(line: ReadLine, field: Field | undefined): string {
 
 /** Text without its quotes; doubled quotes are one. */
 export function unquoted(text: string): string {
-  return text.startsWith('"') ? text.slice(1, text.length > 1 && text.endsWith('"') ? -1 : undefined).replaceAll('""', '"') : text;
+  return text.startsWith('"')
+    ? text.slice(1, text.length > 1 && text.endsWith('"') ? -1 : undefined).replaceAll('""', '"')
+    : text;
 }
 
 export interface UnderCursor extends ReadLine {
@@ -80,7 +83,14 @@ export function underCursor(ctx: Context, path: string, position: Position): Und
   const field = token < 0 ? undefined : read.plan.fields.find((one) => token >= one.from && token < one.to);
   const cells = read.plan.fields.filter((one) => one.role === "cell");
   return {
-    ...read, document, line: position.line, entry, block: entry?.facts, at: entry && atOf(entry, position.line), token, field,
+    ...read,
+    document,
+    line: position.line,
+    entry,
+    block: entry?.facts,
+    at: entry && atOf(entry, position.line),
+    token,
+    field,
     cell: read.plan.kind === "row" && field?.role === "cell" ? cells.indexOf(field) : -1,
   };
 }
@@ -91,7 +101,11 @@ export function leadWord(line: Pick<ReadLine, "plan">): string {
 }
 
 /** The heading of the table to which a row belongs, as a line of the document; undefined where there is none. */
-export function headingOf(document: ShopDocument, entry: BlockEntry, line: number): { readonly line: number; readonly read: ReadLine } | undefined {
+export function headingOf(
+  document: ShopDocument,
+  entry: BlockEntry,
+  line: number,
+): { readonly line: number; readonly read: ReadLine } | undefined {
   for (let i = line - 1; i >= entry.from; i--) {
     const read = readLine(document.lines[i] ?? "");
     if (read.plan.kind === "blank" || read.plan.kind === "row") continue;
@@ -127,7 +141,10 @@ export function rangeOn(line: number, from: number, to: number): Range {
 export function isWithinRange(range: Range, position: Position): boolean {
   const { start, end } = range;
   if (position.line < start.line || position.line > end.line) return false;
-  return (position.line > start.line || position.character >= start.character) && (position.line < end.line || position.character <= end.character);
+  return (
+    (position.line > start.line || position.character >= start.character) &&
+    (position.line < end.line || position.character <= end.character)
+  );
 }
 
 export { typeName };

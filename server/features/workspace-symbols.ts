@@ -45,9 +45,15 @@ export function workspaceSymbols(ctx: Context, query: string): Symbol[] {
         found.push({ name, detail: facts.title, kind: facts.kind, path, range, selection: range, children: [] });
       }
       if (!isWorkBlock(facts)) continue;
-      for (const [kind, list] of [["defect", facts.defects], ["concession", facts.concessions]] as const) {
+      for (const [kind, list] of [
+        ["defect", facts.defects],
+        ["concession", facts.concessions],
+      ] as const) {
         for (const one of list) {
-          const full = `${facts.ref.slice(0, facts.ref.length - shortRef(facts.ref).length)}${one.name}`.replace(/^engine:/u, "");
+          const full = `${facts.ref.slice(0, facts.ref.length - shortRef(facts.ref).length)}${one.name}`.replace(
+            /^engine:/u,
+            "",
+          );
           const about = "about" in one ? one.about : one.reason;
           if (!matches(full, wanted) && !matches(about, wanted)) continue;
           const { range } = lineLocation(ctx, entry, one.at, kind);

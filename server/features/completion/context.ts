@@ -36,7 +36,12 @@ type Offered = Partial<Omit<Completion, "range">> & Pick<Completion, "label" | "
  */
 export function offer(typing: Pick<Typing, "range">, one: Offered, rank: number, order = 0): Completion {
   return {
-    insert: one.label, snippet: false, detail: "", documentation: "", ...one, range: typing.range,
+    insert: one.label,
+    snippet: false,
+    detail: "",
+    documentation: "",
+    ...one,
+    range: typing.range,
     sort: `${String(rank).padStart(2, "0")}${String(order).padStart(5, "0")}`,
   };
 }

@@ -2,12 +2,12 @@
 import { parsePlace } from "../../facts/place.ts";
 import type { InstrumentBlock } from "../../facts/types.ts";
 import { formatDate } from "../../quantity/civil-date.ts";
-import { convertNumber, measure, type Measure } from "../../quantity/compare.ts";
+import { convertNumber, type Measure, measure } from "../../quantity/compare.ts";
 import { findUnit, type Unit } from "../../quantity/units.ts";
 import { boundsText } from "../../report/wording.ts";
 import { calibrationOn } from "../../totals/instrument-uses.ts";
-import { limitsFor, limitsKey, serviceEnds } from "../../totals/limits-for.ts";
 import { jobContext } from "../../totals/job-context.ts";
+import { limitsFor, limitsKey, serviceEnds } from "../../totals/limits-for.ts";
 import type { Completion } from "../feature.ts";
 import { leadWord, readLine } from "../under-cursor.ts";
 import { offer, type Typing, typedRole } from "./context.ts";
@@ -74,7 +74,13 @@ export function fits(instrument: InstrumentBlock, target: Target | undefined): "
   return inside ? "fits" : "other range";
 }
 
-const STANDING = { good: "", never: "never calibrated", "not-yet": "not yet calibrated", lapsed: "calibration lapsed", failed: "found out at calibration" } as const;
+const STANDING = {
+  good: "",
+  never: "never calibrated",
+  "not-yet": "not yet calibrated",
+  lapsed: "calibration lapsed",
+  failed: "found out at calibration",
+} as const;
 
 export function instruments(typing: Typing): Completion[] {
   const { ask, day } = typing;
@@ -84,7 +90,22 @@ export function instruments(typing: Typing): Completion[] {
     const state = calibrationOn(instrument, day);
     const fit = fits(instrument, target);
     const rank = (fit === "fits" ? 0 : fit === "other range" ? 2 : 4) + (state.state === "good" && !gone ? 0 : 1);
-    const why = [boundsText(instrument.range), gone ? "withdrawn" : STANDING[state.state], fit === "other range" ? "the limit lies outside its range" : ""].filter((text) => text !== "");
-    return offer(typing, { label: instrument.name, kind: "name", detail: `${instrument.title}${why.length > 0 ? `; ${why.join("; ")}` : ""}`, documentation: state.state === "good" && state.day !== undefined ? `In calibration until ${formatDate(state.day)}.` : "" }, rank, i);
+    const why = [
+      boundsText(instrument.range),
+      gone ? "withdrawn" : STANDING[state.state],
+      fit === "other range" ? "the limit lies outside its range" : "",
+    ].filter((text) => text !== "");
+    return offer(
+      typing,
+      {
+        label: instrument.name,
+        kind: "name",
+        detail: `${instrument.title}${why.length > 0 ? `; ${why.join("; ")}` : ""}`,
+        documentation:
+          state.state === "good" && state.day !== undefined ? `In calibration until ${formatDate(state.day)}.` : "",
+      },
+      rank,
+      i,
+    );
   });
 }

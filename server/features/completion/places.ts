@@ -25,7 +25,10 @@ function features(typing: Typing): readonly string[] {
 
 /** The places as the engine type lays them down: `cylinder[1..9]`. */
 function setsOfType(typing: Typing): readonly { readonly text: string; readonly title: string }[] {
-  return (typing.ask.engineType(typing.type)?.places ?? []).map((line) => ({ text: line.place.text, title: line.title }));
+  return (typing.ask.engineType(typing.type)?.places ?? []).map((line) => ({
+    text: line.place.text,
+    title: line.title,
+  }));
 }
 
 /** Places still to be measured, as `measure` writes them. */
@@ -37,7 +40,18 @@ function unmeasured(typing: Typing): Completion[] {
     for (const line of ask.total(featureCoverage, historyKey(scope, feature))) {
       for (const path of [...line.again, ...line.missing]) {
         if (found.length >= AT_MOST) return found;
-        found.push(offer(typing, { label: placeText(feature, path), kind: "place", detail: line.again.includes(path) ? "to be measured again" : "not yet measured" }, wanted ? 0 : 1, found.length));
+        found.push(
+          offer(
+            typing,
+            {
+              label: placeText(feature, path),
+              kind: "place",
+              detail: line.again.includes(path) ? "to be measured again" : "not yet measured",
+            },
+            wanted ? 0 : 1,
+            found.length,
+          ),
+        );
       }
     }
   }
@@ -55,20 +69,37 @@ export function places(typing: Typing): Completion[] {
   };
   if (word === "measure") for (const one of unmeasured(typing)) add(one);
   if ((word === "torque" || word === "locked") && typing.block?.kind !== "limits" && scope !== "") {
-    for (const [i, one] of torquesToDo(scope, work?.step ?? "", ask).entries()) add(offer(typing, { label: one.place, kind: "place", detail: `${one.missing} not yet torqued; ${one.bounds}` }, 0, i));
+    for (const [i, one] of torquesToDo(scope, work?.step ?? "", ask).entries())
+      add(
+        offer(
+          typing,
+          { label: one.place, kind: "place", detail: `${one.missing} not yet torqued; ${one.bounds}` },
+          0,
+          i,
+        ),
+      );
   }
-  for (const [i, set] of setsOfType(typing).entries()) add(offer(typing, { label: set.text, kind: "place", detail: set.title }, 3, i));
+  for (const [i, set] of setsOfType(typing).entries())
+    add(offer(typing, { label: set.text, kind: "place", detail: set.title }, 3, i));
   // Parts are fitted, moved and found wrong one at a time.
   if (word !== "measure" && word !== "torque" && word !== "places") {
     for (const line of ask.engineType(typing.type)?.places ?? []) {
       for (const path of pathsOf(line.place)) {
         if (found.length >= AT_MOST * 4) break;
-        add(offer(typing, { label: placeText(line.place.feature, path), kind: "place", detail: line.title }, 4, found.length));
+        add(
+          offer(
+            typing,
+            { label: placeText(line.place.feature, path), kind: "place", detail: line.title },
+            4,
+            found.length,
+          ),
+        );
       }
     }
   }
   for (const [i, feature] of features(typing).entries()) add(offer(typing, { label: feature, kind: "place" }, 5, i));
-  for (const [i, channel] of [...channelFeatures(ask)].entries()) if (word !== "grid") add(offer(typing, { label: channel, kind: "place", detail: "channel of a stand" }, 6, i));
+  for (const [i, channel] of [...channelFeatures(ask)].entries())
+    if (word !== "grid") add(offer(typing, { label: channel, kind: "place", detail: "channel of a stand" }, 6, i));
   return found;
 }
 
@@ -87,17 +118,36 @@ export function gridHeads(typing: Typing): Completion[] {
   const { ask, scope, work } = typing;
   const open = new Map(featuresToMeasure(scope, work?.step ?? "", ask).map((one) => [one.feature, one]));
   const channels = channelFeatures(ask);
-  return [...new Set([...open.keys(), ...features(typing)])].filter((feature) => !channels.has(feature)).flatMap((feature, i) => {
-    const unit = unitOfFeature(scope, feature, ask);
-    const missing = open.get(feature);
-    return unit === "" ? [] : [offer(typing, { label: `${feature}/${unit}`, kind: "place", detail: missing ? `${missing.missing} not yet measured` : "" }, missing ? (missing.wanted ? 0 : 1) : 3, i)];
-  });
+  return [...new Set([...open.keys(), ...features(typing)])]
+    .filter((feature) => !channels.has(feature))
+    .flatMap((feature, i) => {
+      const unit = unitOfFeature(scope, feature, ask);
+      const missing = open.get(feature);
+      return unit === ""
+        ? []
+        : [
+            offer(
+              typing,
+              {
+                label: `${feature}/${unit}`,
+                kind: "place",
+                detail: missing ? `${missing.missing} not yet measured` : "",
+              },
+              missing ? (missing.wanted ? 0 : 1) : 3,
+              i,
+            ),
+          ];
+    });
 }
 
 /** Columns of a table: the sub-places of its feature that are not in the heading yet. */
 export function columnNames(typing: Typing): Completion[] {
   const feature = /^[^[/]*/u.exec(typedRole(typing.before, "head"))?.[0] ?? "";
   const written = new Set(typing.before.tokens.map((token) => token.text));
-  const names = new Set(placesOfType(typing.type, feature, typing.ask).map((path) => path.slice(path.lastIndexOf("/") + 1)));
-  return [...names].filter((name) => /^\p{L}/u.test(name) && !written.has(name)).map((name, i) => offer(typing, { label: name, kind: "place" }, 0, i));
+  const names = new Set(
+    placesOfType(typing.type, feature, typing.ask).map((path) => path.slice(path.lastIndexOf("/") + 1)),
+  );
+  return [...names]
+    .filter((name) => /^\p{L}/u.test(name) && !written.has(name))
+    .map((name, i) => offer(typing, { label: name, kind: "place" }, 0, i));
 }

@@ -14,13 +14,39 @@ const INTERVAL = ["h", "months", "years", "days", "cycles", "landings", "starts"
 
 /** Units that a role wants, usual ones first; a line without an entry for the role has one of its own under `*`. */
 const WANTED: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>> = {
-  notice: { "*": ["h", "days", "months"] }, task: { "*": INTERVAL }, bulletin: { "*": INTERVAL }, life: { "*": INTERVAL }, fit: { "*": INTERVAL }, remove: { "*": ["h", "cycles"] }, defer: { "*": ["h", "cycles"] },
-  length: { "*": LENGTH }, bore: { "*": LENGTH }, stroke: { "*": LENGTH }, mounting: { "*": ["deg"] }, layout: { "*": ["deg"] }, "lock-check": { "*": TIME }, standing: { "*": TIME },
-  torque: { "*": TORQUE, adapter: LENGTH, length: LENGTH, angle: ["deg"] }, "compression-limit": { "*": ["psi", "bar", "kPa"], orifice: ["in", "mm"] },
-  compression: { "*": ["psi", "bar", "kPa"], orifice: ["in", "mm"] }, "magneto-limit": { "*": ["rpm"] }, magneto: { "*": ["rpm"] },
-  air: { "*": ["C", "F", "hPa", "inHg", "%"] }, oil: { "*": ["L", "qt", "gal"], value: ["L", "qt", "gal", "ppm"] }, fuel: { "*": ["L", "gal", "kg"] }, labour: { "*": ["h", "min"] }, used: { "*": ["h"] },
-  hours: { "*": ["h", "cycles", "landings", "starts"] }, meter: { "*": ["h"] }, entry: { "*": ["h"] }, done: { "*": ["h", "cycles"] }, step: { for: ["min", "h", "s"] }, start: { within: ["s", "min"] },
-  cool: { "*": ["C/min", "F/min"] }, point: { speed: ["rpm"], power: ["kW", "hp"] }, club: { speeds: ["rpm"], density: ["kg/m3"] },
+  notice: { "*": ["h", "days", "months"] },
+  task: { "*": INTERVAL },
+  bulletin: { "*": INTERVAL },
+  life: { "*": INTERVAL },
+  fit: { "*": INTERVAL },
+  remove: { "*": ["h", "cycles"] },
+  defer: { "*": ["h", "cycles"] },
+  length: { "*": LENGTH },
+  bore: { "*": LENGTH },
+  stroke: { "*": LENGTH },
+  mounting: { "*": ["deg"] },
+  layout: { "*": ["deg"] },
+  "lock-check": { "*": TIME },
+  standing: { "*": TIME },
+  torque: { "*": TORQUE, adapter: LENGTH, length: LENGTH, angle: ["deg"] },
+  "compression-limit": { "*": ["psi", "bar", "kPa"], orifice: ["in", "mm"] },
+  compression: { "*": ["psi", "bar", "kPa"], orifice: ["in", "mm"] },
+  "magneto-limit": { "*": ["rpm"] },
+  magneto: { "*": ["rpm"] },
+  air: { "*": ["C", "F", "hPa", "inHg", "%"] },
+  oil: { "*": ["L", "qt", "gal"], value: ["L", "qt", "gal", "ppm"] },
+  fuel: { "*": ["L", "gal", "kg"] },
+  labour: { "*": ["h", "min"] },
+  used: { "*": ["h"] },
+  hours: { "*": ["h", "cycles", "landings", "starts"] },
+  meter: { "*": ["h"] },
+  entry: { "*": ["h"] },
+  done: { "*": ["h", "cycles"] },
+  step: { for: ["min", "h", "s"] },
+  start: { within: ["s", "min"] },
+  cool: { "*": ["C/min", "F/min"] },
+  point: { speed: ["rpm"], power: ["kW", "hp"] },
+  club: { speeds: ["rpm"], density: ["kg/m3"] },
 };
 
 /** The feature that a bound or value is about: the nearest place before the cursor. */
@@ -64,14 +90,36 @@ function money(typing: Typing): string[] {
 export function units(typing: Typing, role: string): Completion[] {
   const word = leadWord(typing.before);
   const table = WANTED[word];
-  const about = ["limit", "measure", "torque", "start", "warm", "cool", "step"].includes(word) ? unitsOfFeature(typing, featureBefore(typing)) : [];
+  const about = ["limit", "measure", "torque", "start", "warm", "cool", "step"].includes(word)
+    ? unitsOfFeature(typing, featureBefore(typing))
+    : [];
   const usual = table?.[role] ?? table?.["*"] ?? [];
   const instrument = word === "range" || word === "resolution" || word === "uncertainty";
-  const own = typing.block?.kind === "instrument" ? (typing.block.range?.high ?? typing.block.range?.low)?.unit : undefined;
-  const fromInstrument = instrument && own ? [own.spelling, ...(word === "uncertainty" ? ["%"] : []), ...unitsOfDimension(own.dimension)] : instrument ? ["mm", "N.m", "psi", "C", "rpm", "g", "N"] : [];
+  const own =
+    typing.block?.kind === "instrument" ? (typing.block.range?.high ?? typing.block.range?.low)?.unit : undefined;
+  const fromInstrument =
+    instrument && own
+      ? [own.spelling, ...(word === "uncertainty" ? ["%"] : []), ...unitsOfDimension(own.dimension)]
+      : instrument
+        ? ["mm", "N.m", "psi", "C", "rpm", "g", "N"]
+        : [];
   // A limit's own unit goes before the usual ones of the line, but the length of an adapter is no torque.
   const list = table?.[role] ? [...usual] : [...about, ...fromInstrument, ...money(typing), ...usual];
   const dimension = findUnit(list[0] ?? "")?.dimension;
   const all = list.length === 0 ? ["mm", "in", "N.m", "psi", "C", "h", "L", "g", "rpm", "deg", "%"] : list;
-  return [...new Set(all)].map((unit, i) => offer(typing, { label: unit, kind: "unit", detail: findUnit(unit)?.dimension.replace(/^count:/u, "count of ").replaceAll("-", " ") ?? "" }, findUnit(unit)?.dimension === dimension ? 0 : 1, i));
+  return [...new Set(all)].map((unit, i) =>
+    offer(
+      typing,
+      {
+        label: unit,
+        kind: "unit",
+        detail:
+          findUnit(unit)
+            ?.dimension.replace(/^count:/u, "count of ")
+            .replaceAll("-", " ") ?? "",
+      },
+      findUnit(unit)?.dimension === dimension ? 0 : 1,
+      i,
+    ),
+  );
 }

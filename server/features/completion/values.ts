@@ -51,41 +51,122 @@ function blocks(typing: Typing, kind: BlockKind): Completion[] {
     }
   };
   const own = (name: string): boolean => {
-    const of = kind === "task" ? ask.task(name)?.type : kind === "bulletin" ? ask.bulletin(name)?.type : kind === "route" ? ask.route(name)?.type : "";
+    const of =
+      kind === "task"
+        ? ask.task(name)?.type
+        : kind === "bulletin"
+          ? ask.bulletin(name)?.type
+          : kind === "route"
+            ? ask.route(name)?.type
+            : "";
     return of === "" || type === "" || of === type;
   };
   // Jobs that are still in the shop stand at the end of the list of names: the newest is the likeliest.
   const names = kind === "job" ? ask.names(kind).toReversed() : ask.names(kind);
-  return [...new Set(names)].map((name, i) => offer(typing, { label: name, kind: "name", detail: title(name) }, own(name) ? 0 : 1, i));
+  return [...new Set(names)].map((name, i) =>
+    offer(typing, { label: name, kind: "name", detail: title(name) }, own(name) ? 0 : 1, i),
+  );
 }
 
 /** Items that lines of a job may refer to: its defects, its blocks of work. */
 function references(typing: Typing, kind: "defect" | "work" | "any"): Completion[] {
   const { ask, scope, work } = typing;
   if (scope === "") return [];
-  const defects = kind === "work" ? [] : ask.total(defectStates, scope).map((one, i) =>
-    offer(typing, { label: one.name, kind: "name", detail: `${one.place}: ${one.about}; ${one.standing}` }, one.standing === "open" ? 0 : 2, i));
-  const blocksOfJob = kind === "defect" ? [] : ask.work(scope).filter((head) => head.kind === "entry" || head.kind === "run").toReversed().map((head, i) =>
-    offer(typing, { label: head.name, kind: "name", detail: [head.date === undefined ? "" : formatDate(head.date), head.step, head.title].filter((text) => text !== "").join(" ") }, head.ref === work?.ref ? 3 : 1, i));
+  const defects =
+    kind === "work"
+      ? []
+      : ask
+          .total(defectStates, scope)
+          .map((one, i) =>
+            offer(
+              typing,
+              { label: one.name, kind: "name", detail: `${one.place}: ${one.about}; ${one.standing}` },
+              one.standing === "open" ? 0 : 2,
+              i,
+            ),
+          );
+  const blocksOfJob =
+    kind === "defect"
+      ? []
+      : ask
+          .work(scope)
+          .filter((head) => head.kind === "entry" || head.kind === "run")
+          .toReversed()
+          .map((head, i) =>
+            offer(
+              typing,
+              {
+                label: head.name,
+                kind: "name",
+                detail: [head.date === undefined ? "" : formatDate(head.date), head.step, head.title]
+                  .filter((text) => text !== "")
+                  .join(" "),
+              },
+              head.ref === work?.ref ? 3 : 1,
+              i,
+            ),
+          );
   return [...defects, ...blocksOfJob];
 }
 
 function steps(typing: Typing): Completion[] {
   const { ask, scope, block } = typing;
-  if (block?.kind === "route") return named(typing, block.steps.map((step) => [step.name, ""]));
+  if (block?.kind === "route")
+    return named(
+      typing,
+      block.steps.map((step) => [step.name, ""]),
+    );
   const { steps: all, next } = ask.total(routeProgress, scope);
-  if (all.length > 0) return all.map((step, i) => offer(typing, { label: step.name, kind: "name", detail: step.done ? "done" : step.started ? "begun" : "not begun" }, step.name === next ? 0 : step.started && !step.done ? 1 : 2, i));
+  if (all.length > 0)
+    return all.map((step, i) =>
+      offer(
+        typing,
+        { label: step.name, kind: "name", detail: step.done ? "done" : step.started ? "begun" : "not begun" },
+        step.name === next ? 0 : step.started && !step.done ? 1 : 2,
+        i,
+      ),
+    );
   // The job is not said yet: steps of every route.
-  return named(typing, [...new Set(ask.names("route").flatMap((name) => ask.route(name)?.steps.map((step) => step.name) ?? []))].map((name) => [name, ""]));
+  return named(
+    typing,
+    [...new Set(ask.names("route").flatMap((name) => ask.route(name)?.steps.map((step) => step.name) ?? []))].map(
+      (name) => [name, ""],
+    ),
+  );
 }
 
 function needs(typing: Typing, value: Value): Completion[] {
   if (value.part === "name" && typing.before.tokens.at(-1)?.text === "sign") return roles(typing);
-  if (value.part === "name") return named(typing, typing.ask.names("run-in").map((name) => [name.replace(/^[^/]*\//u, ""), name]));
+  if (value.part === "name")
+    return named(
+      typing,
+      typing.ask.names("run-in").map((name) => [name.replace(/^[^/]*\//u, ""), name]),
+    );
   if (value.part === "word" || value.part === "needword") {
-    const tasks = typing.ask.names("task").filter((name) => typing.type === "" || typing.ask.task(name)?.type === typing.type);
-    const ofTasks = value.part === "needword" ? named(typing, tasks.map((name) => [name, "recurring task"]), 1) : [];
-    const usual = value.part === "needword" ? named(typing, [["compression", "a table of compressions"], ["leak-check", "a check"], ["locking", "every fastener locked"], ["tool-count", "a check"]], 0) : [];
+    const tasks = typing.ask
+      .names("task")
+      .filter((name) => typing.type === "" || typing.ask.task(name)?.type === typing.type);
+    const ofTasks =
+      value.part === "needword"
+        ? named(
+            typing,
+            tasks.map((name) => [name, "recurring task"]),
+            1,
+          )
+        : [];
+    const usual =
+      value.part === "needword"
+        ? named(
+            typing,
+            [
+              ["compression", "a table of compressions"],
+              ["leak-check", "a check"],
+              ["locking", "every fastener locked"],
+              ["tool-count", "a check"],
+            ],
+            0,
+          )
+        : [];
     return [...usual, ...ofTasks, ...featureWords(typing)];
   }
   return [];
@@ -95,48 +176,109 @@ function needs(typing: Typing, value: Value): Completion[] {
 function freshName(typing: Typing): Completion[] {
   const { ask, scope } = typing;
   const word = leadWord(typing.before);
-  const offerOne = (name: string): Completion[] => [offer(typing, { label: name, kind: "name", detail: "the next free name" }, 0)];
+  const offerOne = (name: string): Completion[] => [
+    offer(typing, { label: name, kind: "name", detail: "the next free name" }, 0),
+  ];
   switch (word) {
     case "entry":
     case "run": {
       const letter = word === "entry" ? "E" : "R";
       // The job stands behind the name: that of the block above is meant until another is written.
-      return offerOne(nextName(letter, ask.work(scope).map((head) => head.name)));
+      return offerOne(
+        nextName(
+          letter,
+          ask.work(scope).map((head) => head.name),
+        ),
+      );
     }
     case "defect":
-      return offerOne(nextName("D", ask.facts(scope, "defects").map(({ fact }) => fact.name)));
+      return offerOne(
+        nextName(
+          "D",
+          ask.facts(scope, "defects").map(({ fact }) => fact.name),
+        ),
+      );
     case "concession":
-      return offerOne(nextName("N", ask.facts(scope, "concessions").map(({ fact }) => fact.name)));
+      return offerOne(
+        nextName(
+          "N",
+          ask.facts(scope, "concessions").map(({ fact }) => fact.name),
+        ),
+      );
     default:
       return [];
   }
 }
 
-const CHECK_NAMES = ["hydraulic-lock", "pre-oiling", "ignition-off", "leak-check", "magnetic-plug", "turning", "tool-count", "wire-locking", "packing", "preservation", "fluids-drained", "blanked"];
+const CHECK_NAMES = [
+  "hydraulic-lock",
+  "pre-oiling",
+  "ignition-off",
+  "leak-check",
+  "magnetic-plug",
+  "turning",
+  "tool-count",
+  "wire-locking",
+  "packing",
+  "preservation",
+  "fluids-drained",
+  "blanked",
+];
 
 function checkNames(typing: Typing): Completion[] {
   const { ask, scope, work } = typing;
   const step = ask.total(routeProgress, scope).steps.find((one) => one.name === work?.step);
   const wanted = (step?.needs ?? []).filter((need) => need.kind === "evidence" && !need.met).map((need) => need.text);
   const used = ask.jobs().flatMap((job) => ask.facts(job.name, "checks").map(({ fact }) => fact.name));
-  return [...named(typing, wanted.map((name) => [name, `needed by step ${work?.step}`])), ...named(typing, [...new Set([...used, ...CHECK_NAMES])].filter((name) => !wanted.includes(name)).map((name) => [name, ""]), 1)];
+  return [
+    ...named(
+      typing,
+      wanted.map((name) => [name, `needed by step ${work?.step}`]),
+    ),
+    ...named(
+      typing,
+      [...new Set([...used, ...CHECK_NAMES])].filter((name) => !wanted.includes(name)).map((name) => [name, ""]),
+      1,
+    ),
+  ];
 }
 
 function partNumbers(typing: Typing): Completion[] {
   const { ask } = typing;
   const numbers = new Map<string, string>();
-  for (const name of ask.names("engine-type")) for (const line of ask.engineType(name)?.lives ?? []) numbers.set(line.part, "life-limited");
-  for (const engine of ask.engines()) for (const line of engine.fits) numbers.set(line.part, numbers.get(line.part) ?? "");
-  for (const job of ask.jobs()) for (const { fact } of ask.facts(job.name, "fits")) numbers.set(fact.part, numbers.get(fact.part) ?? (fact.place?.text ?? ""));
+  for (const name of ask.names("engine-type"))
+    for (const line of ask.engineType(name)?.lives ?? []) numbers.set(line.part, "life-limited");
+  for (const engine of ask.engines())
+    for (const line of engine.fits) numbers.set(line.part, numbers.get(line.part) ?? "");
+  for (const job of ask.jobs())
+    for (const { fact } of ask.facts(job.name, "fits"))
+      numbers.set(fact.part, numbers.get(fact.part) ?? fact.place?.text ?? "");
   numbers.delete(""); // a part whose number is being typed
-  return [...numbers].map(([number, detail], i) => offer(typing, { label: `"${number.replaceAll('"', '""')}"`, kind: "text", detail }, 0, i));
+  return [...numbers].map(([number, detail], i) =>
+    offer(typing, { label: `"${number.replaceAll('"', '""')}"`, kind: "text", detail }, 0, i),
+  );
 }
 
 function batches(typing: Typing): Completion[] {
   const { ask } = typing;
-  const suspect = new Set(ask.alerts().flatMap((alert) => alert.suspects.map((line) => line.batch)).filter((batch) => batch !== ""));
-  const fitted = ask.jobs().flatMap((job) => ask.facts(job.name, "fits").map(({ fact }) => fact.batch)).filter((batch) => batch !== "");
-  return [...new Set([...fitted, ...suspect])].map((batch, i) => offer(typing, { label: batch, kind: "name", detail: suspect.has(batch) ? "an alert names it" : "" }, suspect.has(batch) ? 1 : 0, i));
+  const suspect = new Set(
+    ask
+      .alerts()
+      .flatMap((alert) => alert.suspects.map((line) => line.batch))
+      .filter((batch) => batch !== ""),
+  );
+  const fitted = ask
+    .jobs()
+    .flatMap((job) => ask.facts(job.name, "fits").map(({ fact }) => fact.batch))
+    .filter((batch) => batch !== "");
+  return [...new Set([...fitted, ...suspect])].map((batch, i) =>
+    offer(
+      typing,
+      { label: batch, kind: "name", detail: suspect.has(batch) ? "an alert names it" : "" },
+      suspect.has(batch) ? 1 : 0,
+      i,
+    ),
+  );
 }
 
 function dates(typing: Typing): Completion[] {
@@ -144,7 +286,9 @@ function dates(typing: Typing): Completion[] {
   const found: (readonly [string, string])[] = [];
   if (work?.date !== undefined) found.push([formatDate(day), "the day of this block"]);
   found.push([formatDate(ask.asOf()), "the day as of which the shop is judged"]);
-  return found.filter(([text], i) => found.findIndex(([other]) => other === text) === i).map(([text, detail], i) => offer(typing, { label: text, kind: "value", detail }, 0, i));
+  return found
+    .filter(([text], i) => found.findIndex(([other]) => other === text) === i)
+    .map(([text, detail], i) => offer(typing, { label: text, kind: "value", detail }, 0, i));
 }
 
 function columns(typing: Typing): Completion[] {
@@ -152,36 +296,116 @@ function columns(typing: Typing): Completion[] {
   const stand = block?.kind === "run" ? ask.stand(block.stand) : undefined;
   const { type, revision } = ask.total(jobContext, scope);
   const written = new Set(typing.before.tokens.map((token) => token.text.replace(/\/[^\]]*$/u, "")));
-  return (stand?.channels ?? []).filter((channel) => !written.has(channel.place.text)).map((channel, i) => {
-    const bare = ask.limits(type, revision)?.limits.find((line) => line.place.feature === channel.place.feature && line.bare)?.bare;
-    const range = ask.instrument(channel.instrument)?.range;
-    const unit = (bare?.high ?? bare?.low ?? range?.high ?? range?.low)?.unit.spelling;
-    return offer(typing, { label: `${channel.place.text}${unit === undefined ? "" : `/${unit}`}`, kind: "place", detail: `measured with ${channel.instrument}` }, 0, i);
-  });
+  return (stand?.channels ?? [])
+    .filter((channel) => !written.has(channel.place.text))
+    .map((channel, i) => {
+      const bare = ask
+        .limits(type, revision)
+        ?.limits.find((line) => line.place.feature === channel.place.feature && line.bare)?.bare;
+      const range = ask.instrument(channel.instrument)?.range;
+      const unit = (bare?.high ?? bare?.low ?? range?.high ?? range?.low)?.unit.spelling;
+      return offer(
+        typing,
+        {
+          label: `${channel.place.text}${unit === undefined ? "" : `/${unit}`}`,
+          kind: "place",
+          detail: `measured with ${channel.instrument}`,
+        },
+        0,
+        i,
+      );
+    });
 }
 
-const METHODS: readonly (readonly [string, string])[] = [["magnetic", "magnetic particles"], ["dye", "dye penetrant"], ["eddy", "eddy current"], ["ultrasonic", ""], ["x-ray", ""]];
-const HEARD: readonly (readonly [string, string])[] = [["exhaust", "the exhaust valve"], ["intake", "the inlet valve"], ["rings", "the breather: rings"], ["crack", ""], ["head-joint", ""], ["seat-joint", ""]];
+const METHODS: readonly (readonly [string, string])[] = [
+  ["magnetic", "magnetic particles"],
+  ["dye", "dye penetrant"],
+  ["eddy", "eddy current"],
+  ["ultrasonic", ""],
+  ["x-ray", ""],
+];
+const HEARD: readonly (readonly [string, string])[] = [
+  ["exhaust", "the exhaust valve"],
+  ["intake", "the inlet valve"],
+  ["rings", "the breather: rings"],
+  ["crack", ""],
+  ["head-joint", ""],
+  ["seat-joint", ""],
+];
 
 /** Names that are words of the trade or of the shop's own records rather than names of blocks. */
 const BY_ROLE: Readonly<Record<string, Provider>> = {
   "crack-test method": (typing) => named(typing, METHODS),
-  "locked method": (typing) => named(typing, [...new Set(typing.ask.revisions(typing.type).flatMap((one) => one.torques.map((line) => line.locking)))].filter((text) => text !== "").map((text) => [text, "named by the limits"])),
-  "torque locking": (typing) => named(typing, [["wire", ""], ["split-pin", ""], ["tab", ""], ["lock-plate", ""], ["self-locking", ""]]),
+  "locked method": (typing) =>
+    named(
+      typing,
+      [...new Set(typing.ask.revisions(typing.type).flatMap((one) => one.torques.map((line) => line.locking)))]
+        .filter((text) => text !== "")
+        .map((text) => [text, "named by the limits"]),
+    ),
+  "torque locking": (typing) =>
+    named(typing, [
+      ["wire", ""],
+      ["split-pin", ""],
+      ["tab", ""],
+      ["lock-plate", ""],
+      ["self-locking", ""],
+    ]),
   "labour kind": (typing) => steps(typing),
   "rate kind": (typing) => steps(typing),
-  "open what": (typing) => named(typing, [...new Set(typing.ask.jobs().flatMap((job) => typing.ask.total(openings, job.name).map((one) => one.what)))].map((what) => [what, ""])),
+  "open what": (typing) =>
+    named(
+      typing,
+      [...new Set(typing.ask.jobs().flatMap((job) => typing.ask.total(openings, job.name).map((one) => one.what)))].map(
+        (what) => [what, ""],
+      ),
+    ),
   "close what": (typing) => {
     const all = typing.ask.total(openings, typing.scope);
-    return all.map((one, i) => offer(typing, { label: one.what, kind: "name", detail: one.closed ? "closed" : `opened in ${one.opened.ref}` }, one.closed ? 1 : 0, i));
+    return all.map((one, i) =>
+      offer(
+        typing,
+        { label: one.what, kind: "name", detail: one.closed ? "closed" : `opened in ${one.opened.ref}` },
+        one.closed ? 1 : 0,
+        i,
+      ),
+    );
   },
-  "hours counter": (typing) => named(typing, [["tsn", "since new"], ["tso", "since overhaul"], ...Object.keys(ofEngine(typing)).filter((name) => name !== "tsn" && name !== "tso").map((name) => [name, ""] as const)]),
-  "done counter": (typing) => named(typing, [["tsn", "since new"], ["tso", "since overhaul"]]),
-  "entry at": (typing) => named(typing, [["tsn", "since new"], ["tso", "since overhaul"]]),
-  "fit number": partNumbers, "remove number": partNumbers, "suspect part": partNumbers, "life part": partNumbers,
-  "torque compound": (typing) => named(typing, [...new Set(typing.ask.revisions(typing.type).flatMap((one) => one.torques.map((line) => line.lubrication)))].filter((text) => lubricationClause(text).startsWith(" compound")).map((text) => [`"${text}"`, "named by the limits"])),
+  "hours counter": (typing) =>
+    named(typing, [
+      ["tsn", "since new"],
+      ["tso", "since overhaul"],
+      ...Object.keys(ofEngine(typing))
+        .filter((name) => name !== "tsn" && name !== "tso")
+        .map((name) => [name, ""] as const),
+    ]),
+  "done counter": (typing) =>
+    named(typing, [
+      ["tsn", "since new"],
+      ["tso", "since overhaul"],
+    ]),
+  "entry at": (typing) =>
+    named(typing, [
+      ["tsn", "since new"],
+      ["tso", "since overhaul"],
+    ]),
+  "fit number": partNumbers,
+  "remove number": partNumbers,
+  "suspect part": partNumbers,
+  "life part": partNumbers,
+  "torque compound": (typing) =>
+    named(
+      typing,
+      [...new Set(typing.ask.revisions(typing.type).flatMap((one) => one.torques.map((line) => line.lubrication)))]
+        .filter((text) => lubricationClause(text).startsWith(" compound"))
+        .map((text) => [`"${text}"`, "named by the limits"]),
+    ),
   "check name": checkNames,
-  "oil element": (typing) => named(typing, ["Fe", "Cu", "Al", "Si", "Cr", "Pb", "Sn", "Ni", "Ag", "Mg"].map((name) => [name, ""])),
+  "oil element": (typing) =>
+    named(
+      typing,
+      ["Fe", "Cu", "Al", "Si", "Cr", "Pb", "Sn", "Ni", "Ag", "Mg"].map((name) => [name, ""]),
+    ),
 };
 
 function ofEngine(typing: Typing): Readonly<Record<string, string>> {
@@ -192,21 +416,61 @@ function ofEngine(typing: Typing): Readonly<Record<string, string>> {
 
 /** By the kind of name that a role asks for. */
 const BY_KIND: Readonly<Record<string, Provider>> = {
-  person: people, role: roles, instrument: instruments,
-  "engine-type": (typing) => blocks(typing, "engine-type"), stand: (typing) => blocks(typing, "stand"), task: (typing) => blocks(typing, "task"),
-  bulletin: (typing) => blocks(typing, "bulletin"), route: (typing) => blocks(typing, "route"), engine: (typing) => blocks(typing, "engine"), job: (typing) => blocks(typing, "job"),
+  person: people,
+  role: roles,
+  instrument: instruments,
+  "engine-type": (typing) => blocks(typing, "engine-type"),
+  stand: (typing) => blocks(typing, "stand"),
+  task: (typing) => blocks(typing, "task"),
+  bulletin: (typing) => blocks(typing, "bulletin"),
+  route: (typing) => blocks(typing, "route"),
+  engine: (typing) => blocks(typing, "engine"),
+  job: (typing) => blocks(typing, "job"),
   REVISION: (typing) => {
     const engine = typing.ask.engine(typedRole(typing.before, "engine"))?.type ?? typing.type;
-    return named(typing, typing.ask.revisions(engine).toReversed().map((one) => [one.revision, [one.from === undefined ? "" : `from ${formatDate(one.from)}`, one.title].filter((text) => text !== "").join(", ")]));
+    return named(
+      typing,
+      typing.ask
+        .revisions(engine)
+        .toReversed()
+        .map((one) => [
+          one.revision,
+          [one.from === undefined ? "" : `from ${formatDate(one.from)}`, one.title]
+            .filter((text) => text !== "")
+            .join(", "),
+        ]),
+    );
   },
-  SCHEDULE: (typing) => named(typing, typing.ask.names("run-in").filter((name) => typing.type === "" || name === typing.type || name.startsWith(`${typing.type}/`)).map((name) => [name.replace(/^[^/]*\//u, ""), name])),
-  "ROUTE-STEP": steps, STEP: steps, REF: (typing) => references(typing, leadWord(typing.before) === "concession" ? "any" : "work"), defect: (typing) => references(typing, "defect"),
-  batch: batches, rule: (typing) => named(typing, ruleCodes().map(([code, what]) => [code, what])),
+  SCHEDULE: (typing) =>
+    named(
+      typing,
+      typing.ask
+        .names("run-in")
+        .filter((name) => typing.type === "" || name === typing.type || name.startsWith(`${typing.type}/`))
+        .map((name) => [name.replace(/^[^/]*\//u, ""), name]),
+    ),
+  "ROUTE-STEP": steps,
+  STEP: steps,
+  REF: (typing) => references(typing, leadWord(typing.before) === "concession" ? "any" : "work"),
+  defect: (typing) => references(typing, "defect"),
+  batch: batches,
+  rule: (typing) =>
+    named(
+      typing,
+      ruleCodes().map(([code, what]) => [code, what]),
+    ),
 };
 
 /** Cells of a row: what stands for a figure that is not there. */
 function cells(typing: Typing): Completion[] {
-  return ([["?", "still to be taken"], ["-", "does not apply"], ["go", ""], ["no-go", ""]] as const).map(([label, detail], i) => offer(typing, { label, kind: "value", detail }, 1, i));
+  return (
+    [
+      ["?", "still to be taken"],
+      ["-", "does not apply"],
+      ["go", ""],
+      ["no-go", ""],
+    ] as const
+  ).map(([label, detail], i) => offer(typing, { label, kind: "value", detail }, 1, i));
 }
 
 /** @returns names and values for one thing that may come */
@@ -225,7 +489,14 @@ export function valuesFor(typing: Typing, value: Value): Completion[] {
     case "place":
       return places(typing);
     case "column":
-      return role === "head" ? gridHeads(typing) : role === "elapsed" ? named(typing, [["elapsed/s", ""], ["elapsed/min", ""]]) : columns(typing);
+      return role === "head"
+        ? gridHeads(typing)
+        : role === "elapsed"
+          ? named(typing, [
+              ["elapsed/s", ""],
+              ["elapsed/min", ""],
+            ])
+          : columns(typing);
     case "colname":
       return columnNames(typing);
     case "date":

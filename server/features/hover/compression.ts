@@ -10,15 +10,21 @@ import { limitsOfJob } from "../../totals/run-context.ts";
 import type { Subject } from "./context.ts";
 
 const psi = findUnit("psi");
-const inPsi = (one: Measure): number => (psi && one.unit.dimension === psi.dimension ? convertNumber(one.value, one.unit, psi) : Number.NaN);
+const inPsi = (one: Measure): number =>
+  psi && one.unit.dimension === psi.dimension ? convertNumber(one.value, one.unit, psi) : Number.NaN;
 
 function leakRows(table: CompressionTable, cylinder: string): Row[] {
   if (!table.supply || table.method !== "differential") return [];
-  const readings = table.rows.filter((row) => row.measure).map((row) => ({ cylinder: Number(row.cylinder), reading_psi: inPsi(row.measure as Measure) }));
+  const readings = table.rows
+    .filter((row) => row.measure)
+    .map((row) => ({ cylinder: Number(row.cylinder), reading_psi: inPsi(row.measure as Measure) }));
   const test = leakTest(inPsi(table.supply), readings);
   if (!test.ok) return readings.length === 0 ? [] : [["", test.refused]];
   const own = test.cylinders.find((one) => String(one.cylinder) === cylinder);
-  return said(own && ["leakage", `${Number(own.leak_psi.toFixed(2))} psi, ${own.leak_percent.toFixed(1)} % of the supply`], ...test.steps.map((step): Row => ["", step]));
+  return said(
+    own && ["leakage", `${Number(own.leak_psi.toFixed(2))} psi, ${own.leak_percent.toFixed(1)} % of the supply`],
+    ...test.steps.map((step): Row => ["", step]),
+  );
 }
 
 /** A row of a table of compressions, or its heading. */
@@ -34,22 +40,38 @@ export function compressionSummary(subject: Subject, block: WorkBlock, at: numbe
   const least = limit?.least ? `min ${measureText(limit.least)}` : "";
   const spread = limit?.spread ? `spread ${measureText(limit.spread)}` : "";
   return {
-    title: row ? `Compression of cylinder ${row.cylinder}: ${row.measure ? inBoth(row.measure) : "still to be taken"}` : `Compressions, ${table.method}${table.state === "" ? "" : `, ${table.state}`}`,
+    title: row
+      ? `Compression of cylinder ${row.cylinder}: ${row.measure ? inBoth(row.measure) : "still to be taken"}`
+      : `Compressions, ${table.method}${table.state === "" ? "" : `, ${table.state}`}`,
     sections: [
       {
         heading: "",
         rows: said(
-          ["limit", [least, spread].filter((text) => text !== "").join(", ") + (limit ? ` (${limits}${limit.reference === "" ? "" : `, ref ${limit.reference}`})` : "none is known")],
+          [
+            "limit",
+            [least, spread].filter((text) => text !== "").join(", ") +
+              (limit ? ` (${limits}${limit.reference === "" ? "" : `, ref ${limit.reference}`})` : "none is known"),
+          ],
           judged && ["standing", `${judged.verdict}${judged.status === "current" ? "" : `, ${judged.status}`}`],
           ["heard at", row?.heard.join(", ") ?? ""],
-          test && !Number.isNaN(test.spread) && ["spread of the test", `${Number(test.spread.toFixed(3))} ${test.unit}, cylinder ${test.highest} to ${test.lowest}${test.spreadVerdict === "over" ? ", over the limit" : ""}`],
+          test &&
+            !Number.isNaN(test.spread) && [
+              "spread of the test",
+              `${Number(test.spread.toFixed(3))} ${test.unit}, cylinder ${test.highest} to ${test.lowest}${test.spreadVerdict === "over" ? ", over the limit" : ""}`,
+            ],
           ["with", table.instrument],
         ),
       },
       { heading: "Leakage", rows: leakRows(table, row?.cylinder ?? "") },
       {
         heading: "Other tests of this cylinder",
-        rows: row ? tests.flatMap((one) => one.rows.filter((other) => other.cylinder === row.cylinder && (one.ref !== block.ref || other.at !== at)).map((other): Row => [one.ref, `${other.text} ${one.state}`])) : [],
+        rows: row
+          ? tests.flatMap((one) =>
+              one.rows
+                .filter((other) => other.cylinder === row.cylinder && (one.ref !== block.ref || other.at !== at))
+                .map((other): Row => [one.ref, `${other.text} ${one.state}`]),
+            )
+          : [],
       },
     ],
   };

@@ -5,7 +5,13 @@ import { calibrationOn } from "../../totals/instrument-uses.ts";
 import type { About, Subject } from "./context.ts";
 import { dayOf } from "./person.ts";
 
-const STATES = { good: "good", never: "never calibrated", "not-yet": "not yet calibrated", lapsed: "lapsed", failed: "found out at calibration" } as const;
+const STATES = {
+  good: "good",
+  never: "never calibrated",
+  "not-yet": "not yet calibrated",
+  lapsed: "lapsed",
+  failed: "found out at calibration",
+} as const;
 
 /** Readings and torques of each job that name it. */
 function usedIn(name: string, subject: Subject): Row[] {
@@ -21,7 +27,10 @@ function usedIn(name: string, subject: Subject): Row[] {
       }
     }
     const torques = ask.facts(job.name, "torques").filter(({ fact }) => fact.instrument === name).length;
-    const parts = [readings > 0 && `${readings} readings of ${features.size} features`, torques > 0 && `${torques} lines of torque`].filter(Boolean);
+    const parts = [
+      readings > 0 && `${readings} readings of ${features.size} features`,
+      torques > 0 && `${torques} lines of torque`,
+    ].filter(Boolean);
     return parts.length === 0 ? [] : [[job.name, parts.join(", ")]];
   });
 }
@@ -31,7 +40,10 @@ export const aboutInstrument: About = ({ key }, subject) => {
   if (!instrument) return undefined;
   const day = dayOf(subject);
   const state = calibrationOn(instrument, day);
-  const last = instrument.calibrations.reduce<(typeof instrument.calibrations)[number] | undefined>((late, one) => (!late || one.until > late.until ? one : late), undefined);
+  const last = instrument.calibrations.reduce<(typeof instrument.calibrations)[number] | undefined>(
+    (late, one) => (!late || one.until > late.until ? one : late),
+    undefined,
+  );
   return {
     title: `${instrument.name} ${instrument.title}`,
     sections: [
@@ -43,10 +55,24 @@ export const aboutInstrument: About = ({ key }, subject) => {
           ["resolution", instrument.resolution ? measureText(instrument.resolution) : ""],
           ["uncertainty", instrument.uncertainty ? `${inBoth(instrument.uncertainty)}, expanded, k = 2` : "not stated"],
           instrument.length && ["drive centre to grip mark", inBoth(instrument.length)],
-          [`calibration on ${formatDate(day)}`, `${STATES[state.state]}${state.day === undefined ? "" : state.state === "good" ? ` until ${formatDate(state.day)}` : `, ${formatDate(state.day)}`}`],
-          last && ["last calibrated", `${formatDate(last.on)} until ${formatDate(last.until)}${last.certificate === "" ? "" : `, ${last.certificate}`}`],
-          ...instrument.failures.map((one): Row => ["found out", `${formatDate(one.on)}${one.reason === "" ? "" : `: ${one.reason}`}; readings since its last good calibration must be taken again`]),
-          instrument.withdrawn && ["withdrawn", `${formatDate(instrument.withdrawn.on)}${instrument.withdrawn.reason === "" ? "" : `: ${instrument.withdrawn.reason}`}`],
+          [
+            `calibration on ${formatDate(day)}`,
+            `${STATES[state.state]}${state.day === undefined ? "" : state.state === "good" ? ` until ${formatDate(state.day)}` : `, ${formatDate(state.day)}`}`,
+          ],
+          last && [
+            "last calibrated",
+            `${formatDate(last.on)} until ${formatDate(last.until)}${last.certificate === "" ? "" : `, ${last.certificate}`}`,
+          ],
+          ...instrument.failures.map(
+            (one): Row => [
+              "found out",
+              `${formatDate(one.on)}${one.reason === "" ? "" : `: ${one.reason}`}; readings since its last good calibration must be taken again`,
+            ],
+          ),
+          instrument.withdrawn && [
+            "withdrawn",
+            `${formatDate(instrument.withdrawn.on)}${instrument.withdrawn.reason === "" ? "" : `: ${instrument.withdrawn.reason}`}`,
+          ],
         ),
       },
       { heading: "Used in", rows: usedIn(key, subject) },

@@ -1,9 +1,9 @@
 /** Limits in words, the same for a limit's own line, a reading and a place. */
 import type { Ask } from "../../checking/ask.ts";
 import type { LimitLine, TorqueLimit } from "../../facts/types.ts";
-import { jobContext } from "../../totals/job-context.ts";
 import { channelLimitText } from "../../report/run-summary.ts";
 import { boundsText, measureText } from "../../report/wording.ts";
+import { jobContext } from "../../totals/job-context.ts";
 
 /** `new 98.000..98.022 mm, wear max 98.070 mm, at size +0.5 mm`. */
 export function limitText(line: LimitLine): string {
@@ -19,7 +19,12 @@ export function limitText(line: LimitLine): string {
 
 /** `38..42 N.m, oiled, locked by wire`. */
 export function torqueLimitText(line: TorqueLimit): string {
-  const parts = [boundsText(line.bounds), line.lubrication, line.locking !== "" && `locked by ${line.locking}`, line.retorque && "again after the run"];
+  const parts = [
+    boundsText(line.bounds),
+    line.lubrication,
+    line.locking !== "" && `locked by ${line.locking}`,
+    line.retorque && "again after the run",
+  ];
   return parts.filter(Boolean).join(", ");
 }
 

@@ -21,20 +21,44 @@ function jobRows(subject: Subject, limits: LimitsBlock, line: LimitLine): Row[] 
     if (line.stat !== "value" || line.formula.length > 0) {
       const figures = ask.total(computedFigures, `${job.name}|${line.at}`);
       const out = figures.filter((one) => one.verdict === "out");
-      if (figures.length > 0) rows.push([job.name, `${figures.length} worked out, ${out.length} out of limit${out[0] ? `: ${out.map((one) => `${one.path} ${one.text}`).join(", ")}` : ""}`]);
+      if (figures.length > 0)
+        rows.push([
+          job.name,
+          `${figures.length} worked out, ${out.length} out of limit${out[0] ? `: ${out.map((one) => `${one.path} ${one.text}`).join(", ")}` : ""}`,
+        ]);
       continue;
     }
-    const done = ask.total(featureCoverage, historyKey(job.name, line.place.feature)).find((one) => one.limitAt === line.at);
-    if (done) rows.push([job.name, `${done.measured} of ${done.expected - done.notApplicable} measured: ${done.isNew} within new, ${done.isIn} within wear, ${done.isOut} out${done.again.length > 0 ? `; ${done.again.length} to be measured again` : ""}`]);
+    const done = ask
+      .total(featureCoverage, historyKey(job.name, line.place.feature))
+      .find((one) => one.limitAt === line.at);
+    if (done)
+      rows.push([
+        job.name,
+        `${done.measured} of ${done.expected - done.notApplicable} measured: ${done.isNew} within new, ${done.isIn} within wear, ${done.isOut} out${done.again.length > 0 ? `; ${done.again.length} to be measured again` : ""}`,
+      ]);
   }
   return rows;
 }
 
 function otherRevisions(subject: Subject, limits: LimitsBlock, line: LimitLine): Row[] {
-  return subject.ask.revisions(limits.type).filter((one) => one.revision !== limits.revision).flatMap((one): Row[] => {
-    const same = one.limits.find((other) => other.stat === line.stat && other.place.text === line.place.text && other.size?.text === line.size?.text && other.state === line.state);
-    return [[`revision ${one.revision}${one.from === undefined ? "" : ` from ${formatDate(one.from)}`}`, same ? (limitText(same) === limitText(line) ? "the same" : limitText(same)) : "no such line"]];
-  });
+  return subject.ask
+    .revisions(limits.type)
+    .filter((one) => one.revision !== limits.revision)
+    .flatMap((one): Row[] => {
+      const same = one.limits.find(
+        (other) =>
+          other.stat === line.stat &&
+          other.place.text === line.place.text &&
+          other.size?.text === line.size?.text &&
+          other.state === line.state,
+      );
+      return [
+        [
+          `revision ${one.revision}${one.from === undefined ? "" : ` from ${formatDate(one.from)}`}`,
+          same ? (limitText(same) === limitText(line) ? "the same" : limitText(same)) : "no such line",
+        ],
+      ];
+    });
 }
 
 /** A line of a limits block: a limit, a torque. */
@@ -43,7 +67,11 @@ export function limitSummary(subject: Subject, limits: LimitsBlock, at: number):
   if (torque) return torqueLimitSummary(subject, torque, limits.type, limits.revision);
   const line = limits.limits.find((one) => one.at === at);
   if (!line) return undefined;
-  const ends = [["new", line.newLimits], ["wear", line.wearLimits], ["limit", line.bare]] as const;
+  const ends = [
+    ["new", line.newLimits],
+    ["wear", line.wearLimits],
+    ["limit", line.bare],
+  ] as const;
   return {
     title: `${line.stat === "value" ? "Limit" : `Limit of the ${line.stat}`} of ${line.place.text}, ${limits.type} revision ${limits.revision}`,
     sections: [
@@ -51,9 +79,19 @@ export function limitSummary(subject: Subject, limits: LimitsBlock, at: number):
         heading: "",
         rows: said(
           ["as written", limitText(line)],
-          ...ends.map(([name, bounds]): Row => [name, bounds ? [bounds.low && `least ${inBoth(bounds.low)}`, bounds.high && `greatest ${inBoth(bounds.high)}`].filter(Boolean).join(", ") : ""]),
+          ...ends.map(
+            ([name, bounds]): Row => [
+              name,
+              bounds
+                ? [bounds.low && `least ${inBoth(bounds.low)}`, bounds.high && `greatest ${inBoth(bounds.high)}`]
+                    .filter(Boolean)
+                    .join(", ")
+                : "",
+            ],
+          ),
           line.condition && ["while", `${line.condition.channel.text} ${line.condition.range.text}`],
-          ["places", String(countOf(line.place))], ["ref", line.reference],
+          ["places", String(countOf(line.place))],
+          ["ref", line.reference],
           limits.from !== undefined && ["in force", `from ${formatDate(limits.from)}`],
         ),
       },

@@ -13,13 +13,25 @@ import { computedFigures } from "../../totals/computed-limits.ts";
 import { calibrationOn } from "../../totals/instrument-uses.ts";
 import { jobContext } from "../../totals/job-context.ts";
 import { limitsFor, limitsKey, serviceEnds } from "../../totals/limits-for.ts";
-import { blockReadings, currentReadings, type HistoryReading, historyKey, placeHistory } from "../../totals/place-history.ts";
+import {
+  blockReadings,
+  currentReadings,
+  type HistoryReading,
+  historyKey,
+  placeHistory,
+} from "../../totals/place-history.ts";
 import { uncertaintyAt } from "../../totals/reading-verdict.ts";
 import type { Subject } from "./context.ts";
 import { limitText, sourceOf } from "./limit-text.ts";
 
 const SAYS: Readonly<Record<HistoryReading["result"], string>> = {
-  value: "", below: "", go: "go", "no-go": "no-go", todo: "still to be taken", none: "does not apply", bad: "cannot be read",
+  value: "",
+  below: "",
+  go: "go",
+  "no-go": "no-go",
+  todo: "still to be taken",
+  none: "does not apply",
+  bad: "cannot be read",
 };
 const mm = findUnit("mm");
 
@@ -36,20 +48,28 @@ function marginRow(reading: HistoryReading, line: LimitLine | undefined): Row | 
   if (!measure || !ends || reading.result !== "value") return undefined;
   const low = ends.low?.unit.dimension === measure.unit.dimension ? ends.low : undefined;
   const high = ends.high?.unit.dimension === measure.unit.dimension ? ends.high : undefined;
-  if (low && compareMeasures(measure, low) < 0) return ["margin", `${apart(measure, low)} below ${ends.kind} ${boundIn(low, measure.unit)}`];
-  if (high && compareMeasures(measure, high) > 0) return ["margin", `${apart(measure, high)} above ${ends.kind} ${boundIn(high, measure.unit)}`];
+  if (low && compareMeasures(measure, low) < 0)
+    return ["margin", `${apart(measure, low)} below ${ends.kind} ${boundIn(low, measure.unit)}`];
+  if (high && compareMeasures(measure, high) > 0)
+    return ["margin", `${apart(measure, high)} above ${ends.kind} ${boundIn(high, measure.unit)}`];
   const sides = [low && `${apart(measure, low)} above the least`, high && `${apart(measure, high)} below the greatest`];
-  return ["margin", `inside: ${sides.filter(Boolean).join(", ")}${reading.verdict === "new" ? ", within the new limits" : reading.outsideNew ? ", not within the new limits" : ""}`];
+  return [
+    "margin",
+    `inside: ${sides.filter(Boolean).join(", ")}${reading.verdict === "new" ? ", within the new limits" : reading.outsideNew ? ", not within the new limits" : ""}`,
+  ];
 }
 
 /** How much of what a part may wear is used: from the edge of the new limits to the wear limit. */
 function wearRows(measure: Measure | undefined, line: LimitLine | undefined): Row[] {
   const wear = line?.wearLimits?.high ?? line?.wearLimits?.low;
   const edge = line?.wearLimits?.high ? line.newLimits?.high : line?.newLimits?.low;
-  if (!measure || !wear || !edge || !mm || [measure, wear, edge].some((one) => one.unit.dimension !== "length")) return [];
+  if (!measure || !wear || !edge || !mm || [measure, wear, edge].some((one) => one.unit.dimension !== "length"))
+    return [];
   const inMm = (one: Measure): number => convertNumber(one.value, one.unit, mm);
   const used = wearShare(inMm(measure), inMm(edge), inMm(wear));
-  return used.ok ? [["allowance used", `${Math.round(used.share * 100)} %`], ...used.steps.map((step): Row => ["", step])] : [];
+  return used.ok
+    ? [["allowance used", `${Math.round(used.share * 100)} %`], ...used.steps.map((step): Row => ["", step])]
+    : [];
 }
 
 /** What the gauge leaves undecided. */
@@ -60,21 +80,46 @@ function gaugeRows(reading: HistoryReading, line: LimitLine | undefined, subject
   if (reading.instrument !== "") {
     const state = gauge && reading.date !== undefined ? calibrationOn(gauge, reading.date).state : undefined;
     const title = gauge ? ` ${gauge.title}` : " (no such instrument)";
-    rows.push(["with", `${reading.instrument}${title}${reading.standard === "" ? "" : `, set on ${reading.standard}`}${state && state !== "good" ? `, calibration ${state} on that day` : ""}`]);
+    rows.push([
+      "with",
+      `${reading.instrument}${title}${reading.standard === "" ? "" : `, set on ${reading.standard}`}${state && state !== "good" ? `, calibration ${state} on that day` : ""}`,
+    ]);
   }
   const { measure } = reading;
   const ends = line && serviceEnds(line);
   const u = measure && uncertaintyAt(gauge, measure);
   if (!measure || u === undefined || !ends || reading.result !== "value") return rows;
-  const inUnit = (bound: Measure | undefined): number | undefined => (bound?.unit.dimension === measure.unit.dimension ? convertNumber(bound.value, bound.unit, measure.unit) : undefined);
-  const band = guardBand(measure.value, { lower: inUnit(ends.low), upper: inUnit(ends.high) }, u, ask.total(jobContext, scope).decision);
-  if (band.ok) rows.push(["proven", band.decision === "conforming" ? "yes" : band.decision === "not conforming" ? "no, outside" : "no, the gauge is too near the limit"], ...band.steps.map((step): Row => ["", step]));
+  const inUnit = (bound: Measure | undefined): number | undefined =>
+    bound?.unit.dimension === measure.unit.dimension ? convertNumber(bound.value, bound.unit, measure.unit) : undefined;
+  const band = guardBand(
+    measure.value,
+    { lower: inUnit(ends.low), upper: inUnit(ends.high) },
+    u,
+    ask.total(jobContext, scope).decision,
+  );
+  if (band.ok)
+    rows.push(
+      [
+        "proven",
+        band.decision === "conforming"
+          ? "yes"
+          : band.decision === "not conforming"
+            ? "no, outside"
+            : "no, the gauge is too near the limit",
+      ],
+      ...band.steps.map((step): Row => ["", step]),
+    );
   return rows;
 }
 
 function standingRow(reading: HistoryReading): Row | undefined {
-  if (reading.status === "superseded") return ["standing", `superseded (${reading.cause})${reading.causeRef === "" ? "" : ` by ${shortRef(reading.causeRef)}`}`];
-  if (reading.status === "contradicted") return ["standing", "a later reading of this place disagrees, with no work between"];
+  if (reading.status === "superseded")
+    return [
+      "standing",
+      `superseded (${reading.cause})${reading.causeRef === "" ? "" : ` by ${shortRef(reading.causeRef)}`}`,
+    ];
+  if (reading.status === "contradicted")
+    return ["standing", "a later reading of this place disagrees, with no work between"];
   if (reading.awaits !== "") return ["standing", `${reading.awaits} since; the place is to be measured again`];
   return reading.suspect ? ["standing", "its instrument was found out at calibration; to be taken again"] : undefined;
 }
@@ -82,20 +127,31 @@ function standingRow(reading: HistoryReading): Row | undefined {
 /** Other places of the feature as they stand now, in words: least, greatest, and where this one lies. */
 function siblingRows(reading: HistoryReading, subject: Subject, feature: string): Row[] {
   const { ask, scope } = subject;
-  const now = [...currentReadings(ask.total(placeHistory, historyKey(scope, feature))).values()].filter((one) => one.result === "value" && one.measure && one.state === reading.state);
+  const now = [...currentReadings(ask.total(placeHistory, historyKey(scope, feature))).values()].filter(
+    (one) => one.result === "value" && one.measure && one.state === reading.state,
+  );
   const last = reading.path.includes("/") ? reading.path.slice(reading.path.lastIndexOf("/")) : "";
   const row = reading.path.includes("/") ? reading.path.slice(0, reading.path.indexOf("/") + 1) : "";
   const rows: Row[] = [];
   const spread = (label: string, list: readonly HistoryReading[]): void => {
-    const sorted = list.filter((one) => one.measure?.unit.dimension === reading.measure?.unit.dimension).sort((a, b) => compareMeasures(a.measure as Measure, b.measure as Measure));
+    const sorted = list
+      .filter((one) => one.measure?.unit.dimension === reading.measure?.unit.dimension)
+      .sort((a, b) => compareMeasures(a.measure as Measure, b.measure as Measure));
     const least = sorted[0];
     const greatest = sorted.at(-1);
     if (!least || !greatest || sorted.length < 2) return;
     const at = (one: HistoryReading): string => `${shown(one)} at ${one.pathNow ?? one.path}`;
     rows.push([label, `${at(least)} to ${at(greatest)}, ${count(sorted.length, "reading")}`]);
   };
-  if (row !== "") spread("this row", now.filter((one) => (one.pathNow ?? one.path).startsWith(row)));
-  spread(last === "" ? "siblings" : `siblings, ${last.slice(1)}`, last === "" ? now : now.filter((one) => (one.pathNow ?? one.path).endsWith(last)));
+  if (row !== "")
+    spread(
+      "this row",
+      now.filter((one) => (one.pathNow ?? one.path).startsWith(row)),
+    );
+  spread(
+    last === "" ? "siblings" : `siblings, ${last.slice(1)}`,
+    last === "" ? now : now.filter((one) => (one.pathNow ?? one.path).endsWith(last)),
+  );
   return rows;
 }
 
@@ -107,9 +163,18 @@ function figureRows(reading: HistoryReading, subject: Subject): Row[] {
   for (const line of ask.limits(type, revision)?.limits ?? []) {
     if (line.formula.length === 0 && line.stat === "value") continue;
     for (const figure of ask.total(computedFigures, `${scope}|${line.at}`)) {
-      if (!figure.parts.some((part) => part.ref === reading.ref && part.at === reading.at && part.cell === reading.cell)) continue;
-      const name = line.stat === "value" ? placeText(figure.feature, figure.path) : `${line.stat} of ${placeText(figure.feature, figure.path)}`;
-      const out = figure.verdict === "out" && figure.bound ? `, ${figure.excess} ${figure.end === "low" ? "below" : "above"} ${figure.boundKind} ${measureText(figure.bound)}` : "";
+      if (
+        !figure.parts.some((part) => part.ref === reading.ref && part.at === reading.at && part.cell === reading.cell)
+      )
+        continue;
+      const name =
+        line.stat === "value"
+          ? placeText(figure.feature, figure.path)
+          : `${line.stat} of ${placeText(figure.feature, figure.path)}`;
+      const out =
+        figure.verdict === "out" && figure.bound
+          ? `, ${figure.excess} ${figure.end === "low" ? "below" : "above"} ${figure.boundKind} ${measureText(figure.bound)}`
+          : "";
       rows.push([name, `${figure.working} = ${figure.text}${out}; limit ${limitText(line)}`]);
     }
   }
@@ -119,14 +184,19 @@ function figureRows(reading: HistoryReading, subject: Subject): Row[] {
 function historyRows(reading: HistoryReading, feature: string, subject: Subject): Row[] {
   const { ask, scope } = subject;
   const engine = ask.total(jobContext, scope).engine;
-  const scopes = engine === "" ? [scope] : [...new Set([...ask.jobsOf(engine).map((job) => job.name), `engine:${engine}`, scope])];
+  const scopes =
+    engine === "" ? [scope] : [...new Set([...ask.jobsOf(engine).map((job) => job.name), `engine:${engine}`, scope])];
   const place = reading.pathNow ?? reading.path;
   const rows: Row[] = [];
   for (const other of scopes) {
     for (const one of ask.total(placeHistory, historyKey(other, feature)).readings) {
       const isThis = one.ref === reading.ref && one.at === reading.at && one.cell === reading.cell;
-      if (isThis || (one.pathNow ?? one.path) !== place || one.state !== reading.state || one.result === "todo") continue;
-      rows.push([`${one.ref}${one.date === undefined ? "" : ` ${formatDate(one.date)}`}`, `${shown(one)}${one.status === "superseded" ? `, superseded (${one.cause})` : one.verdict === "out" ? ", out of limit" : ""}`]);
+      if (isThis || (one.pathNow ?? one.path) !== place || one.state !== reading.state || one.result === "todo")
+        continue;
+      rows.push([
+        `${one.ref}${one.date === undefined ? "" : ` ${formatDate(one.date)}`}`,
+        `${shown(one)}${one.status === "superseded" ? `, superseded (${one.cause})` : one.verdict === "out" ? ", out of limit" : ""}`,
+      ]);
     }
   }
   return rows;
@@ -144,10 +214,18 @@ function oneReading(reading: HistoryReading, feature: string, subject: Subject):
     {
       heading: "",
       rows: said(
-        line ? ["limit", `${limitText(line)} (${sourceOf(subject.scope, line.reference, subject.ask)})`] : ["limit", "none is known"],
-        marginRow(reading, line), ...wearRows(reading.measure, line), ...gaugeRows(reading, line, subject), standingRow(reading),
+        line
+          ? ["limit", `${limitText(line)} (${sourceOf(subject.scope, line.reference, subject.ask)})`]
+          : ["limit", "none is known"],
+        marginRow(reading, line),
+        ...wearRows(reading.measure, line),
+        ...gaugeRows(reading, line, subject),
+        standingRow(reading),
         reading.size && ["size", measureText(reading.size)],
-        reading.contradicts && ["disagrees with", `${reading.contradicts.measure ? measureText(reading.contradicts.measure) : ""} in ${shortRef(reading.contradicts.ref)}`],
+        reading.contradicts && [
+          "disagrees with",
+          `${reading.contradicts.measure ? measureText(reading.contradicts.measure) : ""} in ${shortRef(reading.contradicts.ref)}`,
+        ],
       ),
     },
     { heading: "Siblings now", rows: siblingRows(reading, subject, feature) },
@@ -169,9 +247,17 @@ function wholeRow(readings: readonly HistoryReading[], feature: string, subject:
   return {
     title: `${placeText(feature, row)}: ${count(readings.length, "reading")}`,
     sections: [
-      { heading: "", rows: line ? [["limit", `${limitText(line)} (${sourceOf(subject.scope, line.reference, subject.ask)})`]] : [["limit", "none is known"]] },
+      {
+        heading: "",
+        rows: line
+          ? [["limit", `${limitText(line)} (${sourceOf(subject.scope, line.reference, subject.ask)})`]]
+          : [["limit", "none is known"]],
+      },
       { heading: "", rows },
-      { heading: "Worked out from it", rows: [...new Map(readings.flatMap((one) => figureRows(one, subject)).map((one) => [one[0], one])).values()] },
+      {
+        heading: "Worked out from it",
+        rows: [...new Map(readings.flatMap((one) => figureRows(one, subject)).map((one) => [one[0], one])).values()],
+      },
     ],
   };
 }
@@ -181,9 +267,10 @@ export function readingSummary(subject: Subject, block: WorkBlock, at: number, c
   const own = block.readings.filter((one) => one.at === at);
   const feature = own[0]?.feature;
   if (feature === undefined) return undefined;
-  const judged = subject.ask.total(blockReadings, `${subject.scope}|${feature}|${block.ref}`).filter((one) => one.at === at);
+  const judged = subject.ask
+    .total(blockReadings, `${subject.scope}|${feature}|${block.ref}`)
+    .filter((one) => one.at === at);
   const one = judged.length === 1 ? judged[0] : judged.find((reading) => reading.cell === cell);
   if (one) return oneReading(one, feature, subject);
   return judged.length > 0 ? wholeRow(judged, feature, subject) : undefined;
 }
-

@@ -8,8 +8,8 @@ import { convertNumber, type Measure } from "../../quantity/compare.ts";
 import { findUnit, type Unit } from "../../quantity/units.ts";
 import type { Summary } from "../../report/summary.ts";
 import { count, few, inBoth, measureText, type Row, said } from "../../report/wording.ts";
-import { chooseTorque, limitsFor, limitsKey } from "../../totals/limits-for.ts";
 import { jobContext } from "../../totals/job-context.ts";
+import { chooseTorque, limitsFor, limitsKey } from "../../totals/limits-for.ts";
 import { historyKey } from "../../totals/place-history.ts";
 import { featureTorques } from "../../totals/torque-coverage.ts";
 import type { Subject } from "./context.ts";
@@ -21,7 +21,9 @@ const degree = findUnit("deg");
 
 /** A measure as a double in a unit; undefined where it is of another kind. */
 function as(measure: Measure | undefined, unit: Unit | undefined): number | undefined {
-  return measure && unit && measure.unit.dimension === unit.dimension ? convertNumber(measure.value, measure.unit, unit) : undefined;
+  return measure && unit && measure.unit.dimension === unit.dimension
+    ? convertNumber(measure.value, measure.unit, unit)
+    : undefined;
 }
 
 /** The working of the dial setting: with an adapter, and whether the wrench is used where it is good. */
@@ -32,7 +34,11 @@ function settingRows(line: TorqueLine, subject: Subject): Row[] {
   const rows: Row[] = [];
   let dial_Nm = wanted_Nm;
   if (line.adapter && wanted_Nm !== undefined && length_mm !== undefined) {
-    const setting = dialSetting(wanted_Nm, { wrenchLength_mm: length_mm, adapterLength_mm: as(line.adapter.extension, mm) ?? Number.NaN, angle_deg: line.adapter.angle ? (as(line.adapter.angle, degree) ?? Number.NaN) : 0 });
+    const setting = dialSetting(wanted_Nm, {
+      wrenchLength_mm: length_mm,
+      adapterLength_mm: as(line.adapter.extension, mm) ?? Number.NaN,
+      angle_deg: line.adapter.angle ? (as(line.adapter.angle, degree) ?? Number.NaN) : 0,
+    });
     if (setting.ok) {
       dial_Nm = setting.dial_Nm;
       rows.push(...setting.steps.map((step): Row => ["", step]));
@@ -62,9 +68,17 @@ export function torqueSummary(subject: Subject, block: WorkBlock, at: number): S
   const line = block.torques.find((one) => one.at === at);
   if (!line) return undefined;
   const { type, revision } = ask.total(jobContext, scope);
-  const limit = chooseTorque(ask.total(limitsFor, limitsKey(type, revision, line.place.feature)).torques, pathsOf(line.place)[0] ?? "");
-  const judged = ask.total(featureTorques, historyKey(scope, line.place.feature)).verdicts.find((one) => one.ref === block.ref && one.at === at);
-  const lubrication = limit && limit.lubrication !== "" && line.lubrication !== "" && limit.lubrication !== line.lubrication ? `${line.lubrication}, but the limit is for ${limit.lubrication}` : line.lubrication;
+  const limit = chooseTorque(
+    ask.total(limitsFor, limitsKey(type, revision, line.place.feature)).torques,
+    pathsOf(line.place)[0] ?? "",
+  );
+  const judged = ask
+    .total(featureTorques, historyKey(scope, line.place.feature))
+    .verdicts.find((one) => one.ref === block.ref && one.at === at);
+  const lubrication =
+    limit && limit.lubrication !== "" && line.lubrication !== "" && limit.lubrication !== line.lubrication
+      ? `${line.lubrication}, but the limit is for ${limit.lubrication}`
+      : line.lubrication;
   return {
     title: `${line.place.text}: ${inBoth(line.value)} at ${count(countOf(line.place), "fastener")}`,
     sections: [
@@ -74,7 +88,12 @@ export function torqueSummary(subject: Subject, block: WorkBlock, at: number): S
           ["limit", limit ? `${torqueLimitText(limit)} (${sourceOf(scope, limit.reference, ask)})` : "none is known"],
           judged && ["standing", `${VERDICT[judged.verdict]}${judged.superseded ? ", superseded by later work" : ""}`],
           ["lubrication", lubrication],
-          ["with", line.instrument === "" ? "" : `${line.instrument}${ask.instrument(line.instrument) ? ` ${ask.instrument(line.instrument)?.title}` : " (no such instrument)"}`],
+          [
+            "with",
+            line.instrument === ""
+              ? ""
+              : `${line.instrument}${ask.instrument(line.instrument) ? ` ${ask.instrument(line.instrument)?.title}` : " (no such instrument)"}`,
+          ],
           line.drag && ["drag", measureText(line.drag)],
         ),
       },
@@ -91,8 +110,14 @@ export function torqueLimitSummary(subject: Subject, line: TorqueLimit, type: st
   for (const job of ask.jobs()) {
     const context = ask.total(jobContext, job.name);
     if (context.type !== type || context.revision !== revision) continue;
-    const done = ask.total(featureTorques, historyKey(job.name, line.place.feature)).lines.find((one) => one.limitAt === line.at);
-    if (done) rows.push([job.name, `${done.torqued} of ${done.expected} torqued${done.out > 0 ? `, ${done.out} out of range` : ""}${done.missing.length > 0 ? `; not yet: ${few(done.missing)}` : ""}`]);
+    const done = ask
+      .total(featureTorques, historyKey(job.name, line.place.feature))
+      .lines.find((one) => one.limitAt === line.at);
+    if (done)
+      rows.push([
+        job.name,
+        `${done.torqued} of ${done.expected} torqued${done.out > 0 ? `, ${done.out} out of range` : ""}${done.missing.length > 0 ? `; not yet: ${few(done.missing)}` : ""}`,
+      ]);
   }
   return {
     title: `Torque of ${line.place.text}, ${type} revision ${revision}`,
@@ -101,8 +126,15 @@ export function torqueLimitSummary(subject: Subject, line: TorqueLimit, type: st
         heading: "",
         rows: said(
           ["at the fastener", torqueLimitText(line)],
-          ["in other units", [line.bounds.low, line.bounds.high].filter((one) => one !== undefined).map((one) => inBoth(one)).join(" to ")],
-          ["fasteners", String(countOf(line.place))], ["ref", line.reference],
+          [
+            "in other units",
+            [line.bounds.low, line.bounds.high]
+              .filter((one) => one !== undefined)
+              .map((one) => inBoth(one))
+              .join(" to "),
+          ],
+          ["fasteners", String(countOf(line.place))],
+          ["ref", line.reference],
         ),
       },
       { heading: "In jobs that work to it", rows },

@@ -1,23 +1,34 @@
 /** What the first word of a line says, from the table of words; the rule behind a code; a quantity in the other family of units. */
 import type { WordRow } from "../../../grammar/words.ts";
+import { measure } from "../../quantity/compare.ts";
+import { rulePage } from "../../report/rule-page.ts";
 import { escapeMarkdown, type Summary } from "../../report/summary.ts";
 import { inBoth, measureText } from "../../report/wording.ts";
-import { rulePage } from "../../report/rule-page.ts";
-import { measure } from "../../quantity/compare.ts";
 import type { Subject } from "./context.ts";
 
 /** Markdown: the examples are set as code. */
 export function wordHover(row: WordRow): string {
   const where = row.kind === "header" ? "Opens a block." : `Stands in: ${row.blocks.join(", ")}.`;
   const also = row.also ? ` Also written ${row.also.map((word) => `\`${word}\``).join(", ")}.` : "";
-  return [`**${escapeMarkdown(row.word)}** ${escapeMarkdown(row.says)}`, "", `${where}${also}`, "", "```gudgeon", ...row.examples, "```"].join("\n");
+  return [
+    `**${escapeMarkdown(row.word)}** ${escapeMarkdown(row.says)}`,
+    "",
+    `${where}${also}`,
+    "",
+    "```gudgeon",
+    ...row.examples,
+    "```",
+  ].join("\n");
 }
 
 export function ruleHover(code: string): string | undefined {
   const page = rulePage(code);
   if (page === undefined) return undefined;
   const end = page.indexOf("\n## Raised by");
-  return (end < 0 ? page : page.slice(0, end)).trim().replace(/^# (.*)$/mu, "**$1**").replaceAll(/^## (.*)$/gmu, "*$1*");
+  return (end < 0 ? page : page.slice(0, end))
+    .trim()
+    .replace(/^# (.*)$/mu, "**$1**")
+    .replaceAll(/^## (.*)$/gmu, "*$1*");
 }
 
 /** A number with the unit behind it. @param token the number or the unit */
@@ -34,7 +45,22 @@ export function quantitySummary(subject: Subject): Summary | undefined {
     if (!first || written.some((part) => part === undefined)) continue;
     const both = written.map((part) => (part ? inBoth(part) : ""));
     const other = both.some((text) => text.includes("("));
-    return { title: both.join(" to "), sections: other ? [] : [{ heading: "", rows: [["", `${measureText(first)}: a ${first.unit.dimension.replace(/^count:/u, "count of ").replaceAll("-", " ")}`]] }] };
+    return {
+      title: both.join(" to "),
+      sections: other
+        ? []
+        : [
+            {
+              heading: "",
+              rows: [
+                [
+                  "",
+                  `${measureText(first)}: a ${first.unit.dimension.replace(/^count:/u, "count of ").replaceAll("-", " ")}`,
+                ],
+              ],
+            },
+          ],
+    };
   }
   return undefined;
 }
