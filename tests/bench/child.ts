@@ -2,16 +2,18 @@
  * One measurement in a fresh process: `child.mjs WHAT FOLDER`, one line of JSON out. Times are of the work alone; starting the process and
  * loading the code are measured elsewhere.
  */
-import { join } from "node:path";
+
 import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { forgetShapes, parseLine, shapeCache } from "../../grammar/line-parser.ts";
 import { Checker } from "../../server/checking/checker.ts";
+import { answerSignatures } from "../../server/cli/shop.ts";
 import { writeText } from "../../server/cli/writers/text.ts";
 import { fileState } from "../../server/host/shop-files.ts";
 import { type CivilDate, parseDate } from "../../server/quantity/civil-date.ts";
 import { Workspace } from "../../server/workspace/workspace.ts";
-import { readAll, recordPaths, splitAndParse } from "./floor.ts";
 import { quantile } from "./figures.ts";
+import { readAll, recordPaths, splitAndParse } from "./floor.ts";
 import { readingAt, type TypingPlace } from "./typing.ts";
 
 const AS_OF = parseDate("2026-05-02") as CivilDate;
@@ -43,11 +45,22 @@ async function checked(recording: boolean): Promise<{ checker: Checker; figures:
   const checker = new Checker(workspace, { asOf: AS_OF, recording });
   const t3 = now();
   for (const path of checker.filesNamed()) checker.setFile(path, await fileState(folder, path));
+  await answerSignatures(checker, folder, checker.signaturesNamed());
   const t4 = now();
   if (!checker.sweep()) throw new Error("the sweep stopped before its end");
   const t5 = now();
   const lines = [...workspace.documents.values()].reduce((sum, one) => sum + one.lines.length, 0);
-  return { checker, figures: { read: t1 - t0, facts: t2 - t1, index: t3 - t2, sweep: t5 - t4, lines, ruleCalls: checker.work.ruleCalls } };
+  return {
+    checker,
+    figures: {
+      read: t1 - t0,
+      facts: t2 - t1,
+      index: t3 - t2,
+      sweep: t5 - t4,
+      lines,
+      ruleCalls: checker.work.ruleCalls,
+    },
+  };
 }
 
 const MODES: Readonly<Record<string, () => Promise<void> | void>> = {
@@ -75,10 +88,22 @@ const MODES: Readonly<Record<string, () => Promise<void> | void>> = {
     const findings = checker.allFindings();
     const t1 = now();
     let length = 0;
-    writeText({ root: ".", checker, unreadable: [], wanted: () => true }, findings, findings, (text) => (length += text.length));
+    writeText(
+      { root: ".", checker, unreadable: [], wanted: () => true },
+      findings,
+      findings,
+      (text) => (length += text.length),
+    );
     const output = now() - t0;
     const { read = 0, facts = 0, index = 0, sweep = 0 } = figures;
-    report({ ...figures, collect: t1 - t0, output, total: read + facts + index + sweep + output, findings: findings.length, length });
+    report({
+      ...figures,
+      collect: t1 - t0,
+      output,
+      total: read + facts + index + sweep + output,
+      findings: findings.length,
+      length,
+    });
   },
 
   async record() {
@@ -91,7 +116,10 @@ const MODES: Readonly<Record<string, () => Promise<void> | void>> = {
     const before = heap();
     const held = await checked(process.argv[4] === "recording");
     const after = heap();
-    report({ perLine: (after - before) / (held.figures["lines"] as number), findings: held.checker.allFindings().length });
+    report({
+      perLine: (after - before) / (held.figures["lines"] as number),
+      findings: held.checker.allFindings().length,
+    });
   },
 
   /** A digit typed into a reading and taken out again, over and over, at places spread over the record. */
@@ -108,7 +136,10 @@ const MODES: Readonly<Record<string, () => Promise<void> | void>> = {
     for (let i = 0; i < count; i++) {
       const { line, character } = at[((i >> 1) * 7919) % at.length] as TypingPlace;
       const text = document.lines[line] as string;
-      const typed = i % 2 === 0 ? `${text.slice(0, character)}3${text.slice(character)}` : text.slice(0, character) + text.slice(character + 1);
+      const typed =
+        i % 2 === 0
+          ? `${text.slice(0, character)}3${text.slice(character)}`
+          : text.slice(0, character) + text.slice(character + 1);
       const t0 = now();
       checker.apply(workspace.edit(path, line, 1, [typed]));
       checker.sweep();
@@ -117,8 +148,14 @@ const MODES: Readonly<Record<string, () => Promise<void> | void>> = {
     }
     const warm = times.slice(Math.min(100, count >> 2));
     report({
-      p50: quantile(warm, 0.5), p95: quantile(warm, 0.95), p99: quantile(warm, 0.99), most: Math.max(...warm), keys: warm.length,
-      callsPerKey: (checker.work.ruleCalls - calls) / count, lines: document.lines.length, findings: checker.findingsOf(path).length,
+      p50: quantile(warm, 0.5),
+      p95: quantile(warm, 0.95),
+      p99: quantile(warm, 0.99),
+      most: Math.max(...warm),
+      keys: warm.length,
+      callsPerKey: (checker.work.ruleCalls - calls) / count,
+      lines: document.lines.length,
+      findings: checker.findingsOf(path).length,
       differences: checker.paranoid().length,
     });
   },

@@ -2,8 +2,9 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { fileState } from "../../server/host/shop-files.ts";
 import { Checker } from "../../server/checking/checker.ts";
+import { answerSignatures } from "../../server/cli/shop.ts";
+import { fileState } from "../../server/host/shop-files.ts";
 import { RULES } from "../../server/rules/index.ts";
 import { Workspace } from "../../server/workspace/workspace.ts";
 import { day } from "../support/shop.ts";
@@ -27,7 +28,11 @@ describe("the generated shop", () => {
 
   test("keeps the clean sample's mix of line kinds within 5 points", () => {
     const clean = join(SAMPLES, "clean");
-    const sample = lineMix(readdirSync(clean).filter((name) => name.endsWith(".gudgeon")).map((name) => readFileSync(join(clean, name), "utf8")));
+    const sample = lineMix(
+      readdirSync(clean)
+        .filter((name) => name.endsWith(".gudgeon"))
+        .map((name) => readFileSync(join(clean, name), "utf8")),
+    );
     const made = lineMix(shop.files.values());
     expect(sample.size).toBeGreaterThan(50);
     const far = [...new Set([...sample.keys(), ...made.keys()])]
@@ -58,6 +63,7 @@ describe("checked from disk", () => {
     for (const [path, text] of shop.files) workspace.setText(path, text);
     const checker = new Checker(workspace, { asOf: day("2026-05-02"), recording: false });
     for (const path of checker.filesNamed()) checker.setFile(path, await fileState(folder, path));
+    await answerSignatures(checker, folder, checker.signaturesNamed());
     checker.sweep();
     for (const { finding } of checker.allFindings()) raised.set(finding.code, (raised.get(finding.code) ?? 0) + 1);
     failures = checker.failures;

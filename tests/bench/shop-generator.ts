@@ -6,8 +6,10 @@
  * broken, one reading in a thousand lines is another than was written, and the faulty sample stands beside it all, so that every rule has
  * something to say.
  */
+import { createHash } from "node:crypto";
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
+import { canonicalBlock } from "../../grammar/canonical.ts";
 
 export interface GeneratedShop {
   /** Text by path. */
@@ -40,6 +42,23 @@ const SERIAL = /(serial(?: [a-z][\w.-]*(?:\[[^\]]*\])?)? "[^"]+)"/u;
 
 const isRecord = (name: string): boolean => name.endsWith(".gudgeon");
 const linesOf = (text: string): string[] => text.replace(/\n$/u, "").split("\n");
+
+const SEAL = / seal 1:[0-9a-f]{64}/u;
+
+/**
+ * What the faulty sample does not hold: a seal that no signature file backs, though its signer has a key. Its seal is made with those of the copies.
+ */
+const UNBACKED = [
+  'person KPT "Keeps a key"',
+  "  role fitter from 2019-03-01",
+  '  key "ssh-ed25519 AAAAC3NzaC1lZDI1NTE5AAAAIKGGT0Omz2zS+DeXBKFFuUwPzZUvRvfnHA1ENAZwnQ4W" from 2026-01-01',
+  "engine P3-170 Plover-3",
+  "  hours tsn 20.0 h on 2026-02-01",
+  "job F-KEY engine P3-170 limits A",
+  "  received 2026-02-02",
+  'entry E1 2026-02-19 inspect "Nothing in it" job F-KEY',
+  `  sign fitter KPT 2026-02-19 seal 1:${"0".repeat(64)}`,
+];
 
 /** A line in pieces: the copy's tag goes between them. */
 type Template = readonly string[];
@@ -118,6 +137,22 @@ class Spoiler {
   }
 }
 
+/**
+ * Seals again what was sealed, over the text as it now stands: the names in it are others, and what was spoiled was spoiled before it was signed.
+ * Changes the lines in place.
+ */
+function reseal(lines: string[]): void {
+  let header = 0;
+  for (const [i, line] of lines.entries()) {
+    if (HEADER.test(line)) header = i;
+    if (!SEAL.test(line)) continue;
+    const digest = createHash("sha256")
+      .update(canonicalBlock(lines.slice(header, i)), "utf8")
+      .digest("hex");
+    lines[i] = line.replace(SEAL, ` seal 1:${digest}`);
+  }
+}
+
 /** Cuts lines into about so many pieces, each beginning with a header. */
 function pieces(lines: readonly string[], count: number): string[][] {
   const cut: string[][] = [];
@@ -153,6 +188,9 @@ function faultyFiles(samples: string, taken: ReadonlySet<string>): { files: Map<
       files.set(`faulty/${name}`, ended);
     }
   }
+  const unbacked = [...UNBACKED];
+  reseal(unbacked);
+  files.set("faulty/unbacked.gudgeon", unbacked);
   return { files, setting };
 }
 
@@ -234,6 +272,7 @@ export function generateShop(wanted: number, files: number, options: ShopOptions
     const lines = templates.map((template) =>
       spoiler.spoil(template.length === 1 ? (template[0] as string) : template.join(tag)),
     );
+    reseal(lines);
     if (perCopy < 1) {
       together.push(...lines);
       if (Math.floor((i + 1) * perCopy) > Math.floor(i * perCopy) || i === copies - 1) {
