@@ -16,7 +16,14 @@ export interface NamedFile {
 export const NAMING_FILES = ["entry", "run", "release", "dispatch", "job", "engine"] as const;
 
 export function namedFiles(block: WorkBlock | JobBlock | EngineBlock): NamedFile[] {
-  const photos = block.photos.map(({ at, path, digest, caption }): NamedFile => ({ kind: "photo", at, path, digest, role: "path", caption }));
+  const photos = block.photos.map(
+    ({ at, path, digest, caption }): NamedFile => ({ kind: "photo", at, path, digest, role: "path", caption }),
+  );
   if (block.kind === "job" || block.kind === "engine") return photos;
-  return [...photos, ...block.logFiles.map(({ at, path, digest }): NamedFile => ({ kind: "log", at, path, digest, role: "file", caption: "" }))].filter((file) => file.path !== "");
+  return [
+    ...photos,
+    ...block.logFiles.map(
+      ({ at, path, digest }): NamedFile => ({ kind: "log", at, path, digest, role: "file", caption: "" }),
+    ),
+  ].filter((file) => file.path !== "");
 }

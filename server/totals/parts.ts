@@ -275,12 +275,10 @@ export function fittingsOf(
   readonly fact: FitLine;
 }[] {
   // The key is spelled out here because a total asks questions and takes no code from the room that answers them.
-  return ask
-    .fitted(`serial ${part} ${serial}`)
-    .map(({ ref, job, engine, date, fact }) => ({
-      engine: engineOf({ job, engine }, ask),
-      ref,
-      date: fact.on ?? date,
-      fact,
-    }));
+  return ask.fitted(`serial ${part} ${serial}`).map(({ ref, job, engine, date, fact }) => ({
+    engine: engineOf({ job, engine }, ask),
+    ref,
+    date: fact.on ?? date,
+    fact,
+  }));
 }

@@ -1,8 +1,8 @@
 /** Who may do what on which day, and what an acceptance is about. */
 import { describe, expect, test } from "vitest";
 import type { FindingView } from "../../server/checking/ask.ts";
+import { type PlaceSet, parsePlace } from "../../server/facts/place.ts";
 import { acceptanceHolds, holdsRole, mayAct, placeWithin, refersTo } from "../../server/totals/authority.ts";
-import { parsePlace, type PlaceSet } from "../../server/facts/place.ts";
 import { day, shopOf } from "../support/shop.ts";
 
 const TEXT = `person RPE "Ruth Pell"
@@ -59,7 +59,15 @@ test("a place is within another when all of it is", () => {
 });
 
 describe("an acceptance", () => {
-  const finding: FindingView = { code: "limit/not-proven", severity: "warning", ref: "J26-014/E3", job: "J26-014", place: "cylinder.bore[3]", message: "", accepted: false };
+  const finding: FindingView = {
+    code: "limit/not-proven",
+    severity: "warning",
+    ref: "J26-014/E3",
+    job: "J26-014",
+    place: "cylinder.bore[3]",
+    message: "",
+    accepted: false,
+  };
   const holds = (line: string, changed: Partial<FindingView> = {}) => {
     const asked = ask(`${TEXT}entry E9 2026-04-12 review job J26-014\n  accept ${line}\n`);
     const placed = asked.facts("J26-014", "accepts")[0];
@@ -83,6 +91,11 @@ describe("an acceptance", () => {
   });
   test("not for an error of a guarded family; for an error of another", () => {
     expect(holds('limit/not-proven E3 by CNO 2026-04-12 "Measured again"', { severity: "error" })).toBe(false);
-    expect(holds('part/shelf-life-expired E3 by CNO 2026-04-12 "Letter 22"', { code: "part/shelf-life-expired", severity: "error" })).toBe(true);
+    expect(
+      holds('part/shelf-life-expired E3 by CNO 2026-04-12 "Letter 22"', {
+        code: "part/shelf-life-expired",
+        severity: "error",
+      }),
+    ).toBe(true);
   });
 });

@@ -87,7 +87,12 @@ describe("a job at a glance", () => {
     expect(found.refused).toMatchObject([{ role: "inspector", by: "RPE", of: "J26-014/E1", ref: "J26-014/E2" }]);
     expect(found.signs).toEqual([{ role: "fitter", person: "ATH", count: 2, last: day("2026-02-20") }]);
     expect(found.photos).toBe(2);
-    expect([found.firstDay, found.lastDay, found.released, found.dispatched]).toEqual([day("2026-02-17"), day("2026-04-20"), day("2026-04-20"), undefined]);
+    expect([found.firstDay, found.lastDay, found.released, found.dispatched]).toEqual([
+      day("2026-02-17"),
+      day("2026-04-20"),
+      day("2026-04-20"),
+      undefined,
+    ]);
   });
 
   test("runs: what the logs show, and how many show nothing", () => {

@@ -6,7 +6,13 @@ import { shopOf } from "../support/shop.ts";
 const HEAD = "engine-type Curlew-9\nengine C9-0412 Curlew-9\n";
 const JOB = "job J26-014 engine C9-0412\n";
 const parts = (text: string) => shopOf({ "job.gudgeon": text }).checker.ask.total(partsFitted, "C9-0412");
-const where = (text: string) => parts(text).items.map((item) => [item.serial || item.batch, item.quantity, item.places.join(" "), item.left?.kind ?? ""]);
+const where = (text: string) =>
+  parts(text).items.map((item) => [
+    item.serial || item.batch,
+    item.quantity,
+    item.places.join(" "),
+    item.left?.kind ?? "",
+  ]);
 
 describe("parts of an engine", () => {
   test("a move takes the part along, and two neighbouring moves change places", () => {
@@ -79,6 +85,8 @@ entry S1 2026-03-19 service engine C9-0412
 entry S1 2026-02-19 service engine C9-0412
   fit "MG-44" serial "M-1" at magneto-unit[left]
 `;
-    expect(parts(text).conflicts).toMatchObject([{ ref: "J26-014/E1", place: "magneto-unit[left]", sitting: { serial: "M-1", ref: "engine:C9-0412/S1" } }]);
+    expect(parts(text).conflicts).toMatchObject([
+      { ref: "J26-014/E1", place: "magneto-unit[left]", sitting: { serial: "M-1", ref: "engine:C9-0412/S1" } },
+    ]);
   });
 });

@@ -29,8 +29,12 @@ const BUILD = `entry E2 2026-02-27 build job J26-014
   sign fitter ATH 2026-02-27
 `;
 
-const progress = (text: string) => shopOf({ "job.gudgeon": `${TEXT}${text}` }).checker.ask.total(routeProgress, "J26-014");
-const missing = (text: string, step: string) => Object.fromEntries((progress(text).steps.find((one) => one.name === step)?.needs ?? []).map((need) => [need.text, need.missing]));
+const progress = (text: string) =>
+  shopOf({ "job.gudgeon": `${TEXT}${text}` }).checker.ask.total(routeProgress, "J26-014");
+const missing = (text: string, step: string) =>
+  Object.fromEntries(
+    (progress(text).steps.find((one) => one.name === step)?.needs ?? []).map((need) => [need.text, need.missing]),
+  );
 
 describe("progress along a route", () => {
   test("nothing done: the first step is next", () => {
@@ -70,14 +74,20 @@ describe("progress along a route", () => {
   test("an open defect stands in the way of the release", () => {
     const defect = `${BUILD}  defect D1 baffle[4] "Cracked"\n`;
     expect(missing(defect, "release")["no open defect"]).toEqual(["defect D1"]);
-    expect(missing(`${defect}  defer D1 until 2026-12-31 by CNO 2026-02-27 "Cosmetic"\n`, "release")["no open defect"]).toEqual([]);
+    expect(
+      missing(`${defect}  defer D1 until 2026-12-31 by CNO 2026-02-27 "Cosmetic"\n`, "release")["no open defect"],
+    ).toEqual([]);
   });
 });
 
 describe("which step a block serves", () => {
   const route = (...steps: readonly { name: string; needs?: "run-in" | "no-open-defect" }[]) => ({
     steps: steps.map(({ name, needs }) => ({
-      at: 1, name, after: [], needs: needs === "run-in" ? [{ kind: "run-in" as const, type: "Curlew-9" }] : needs ? [{ kind: needs } as const] : [],
+      at: 1,
+      name,
+      after: [],
+      needs:
+        needs === "run-in" ? [{ kind: "run-in" as const, type: "Curlew-9" }] : needs ? [{ kind: needs } as const] : [],
     })),
   });
 

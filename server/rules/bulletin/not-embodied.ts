@@ -25,13 +25,17 @@ export default rule<"engine", Found>({
   page: {
     what: "A bulletin for the engine's type is not embodied. A mandatory one past its date is an error; one that is still ahead, or recommended, is told for information. Optional ones are not mentioned.",
     why: "A mandatory bulletin was written because something failed elsewhere. Past its date the engine must not go. To which serials it applies stands in its text, and a person decides that.",
-    remedy: "Embody it and record `embodied NAME` in the entry. Where it does not apply to this serial number, the line says so and by which paragraph, as a log book would.",
+    remedy:
+      "Embody it and record `embodied NAME` in the entry. Where it does not apply to this serial number, the line says so and by which paragraph, as a log book would.",
     faulty: [{ text: SHOP, asOf: "2026-05-01" }],
-    sound: [{ text: `${SHOP}entry E1 2026-03-19 build job J26-014\n  embodied B-07 "Ring CR-C"\n`, asOf: "2026-05-01" }],
+    sound: [
+      { text: `${SHOP}entry E1 2026-03-19 build job J26-014\n  embodied B-07 "Ring CR-C"\n`, asOf: "2026-05-01" },
+    ],
   },
   check(block, ask, report) {
     for (const item of ask.total(dueItems, block.name)) {
-      if (item.kind !== "bulletin" || item.force === "optional" || item.force === "" || item.verdict === "done") continue;
+      if (item.kind !== "bulletin" || item.force === "optional" || item.force === "" || item.verdict === "done")
+        continue;
       // Repeated work that was done and is not due yet.
       if (item.last && item.verdict !== "overdue" && item.verdict !== "beyond-tolerance") continue;
       const bulletin = ask.bulletin(item.name);
@@ -41,8 +45,15 @@ export default rule<"engine", Found>({
       report(
         { at: 0, role: "name" },
         {
-          engine: block.name, bulletin: item.name, title: item.title, force: item.force, past: days, by: bulletin.by === undefined ? "" : formatDate(bulletin.by),
-          within: bulletin.within ? `${bulletin.within.text} ${bulletin.within.unit.spelling}` : "", serials: bulletin.serials, again: item.last !== undefined,
+          engine: block.name,
+          bulletin: item.name,
+          title: item.title,
+          force: item.force,
+          past: days,
+          by: bulletin.by === undefined ? "" : formatDate(bulletin.by),
+          within: bulletin.within ? `${bulletin.within.text} ${bulletin.within.unit.spelling}` : "",
+          serials: bulletin.serials,
+          again: item.last !== undefined,
         },
         {
           severity: item.force === "mandatory" && overdue ? "error" : "information",
@@ -55,8 +66,14 @@ export default rule<"engine", Found>({
     const days = past === undefined ? "" : Math.abs(past) === 1 ? "1 day" : `${Math.abs(past)} days`;
     const when =
       by !== "" && past !== undefined && !again
-        ? past > 0 ? `, and was to be by ${by}, ${days} ago` : `; it is to be by ${by}, in ${days}`
-        : past !== undefined && past > 0 ? `, and its repetition is past by ${days}` : within === "" ? "" : `; it is to be within ${within}`;
+        ? past > 0
+          ? `, and was to be by ${by}, ${days} ago`
+          : `; it is to be by ${by}, in ${days}`
+        : past !== undefined && past > 0
+          ? `, and its repetition is past by ${days}`
+          : within === ""
+            ? ""
+            : `; it is to be within ${within}`;
     const applies = serials === "" ? "" : ` It applies to: ${serials}.`;
     return `Bulletin ${bulletin} ("${title}", ${force}) is not embodied in ${engine}${again ? " again" : ""}${when}.${applies} Embody it and record it, or record why it does not apply.`;
   },

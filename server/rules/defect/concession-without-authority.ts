@@ -38,7 +38,11 @@ export default rule<"entry", Found>({
       report(
         { at: line.at, role: "by" },
         {
-          name: line.name, of: line.of, by: line.by, on: formatDate(line.on), roles: rolesFor(ask.shop(), "concession").join(" or "),
+          name: line.name,
+          of: line.of,
+          by: line.by,
+          on: formatDate(line.on),
+          roles: rolesFor(ask.shop(), "concession").join(" or "),
           held: held.length === 0 ? `${line.by} has no role` : `${line.by} is ${held.join(", ")}`,
         },
         { related: [{ ref: person.ref, spot: { at: 0 }, says: "The person" }] },

@@ -37,7 +37,10 @@ export default rule<"entry", Found>({
       report(
         { at: line.at, role: "by" },
         {
-          of: line.defect, by: line.by, on: formatDate(line.on), roles: rolesFor(ask.shop(), "defer").join(" or "),
+          of: line.defect,
+          by: line.by,
+          on: formatDate(line.on),
+          roles: rolesFor(ask.shop(), "defer").join(" or "),
           held: held.length === 0 ? `${line.by} has no role` : `${line.by} is ${held.join(", ")}`,
         },
         { related: [{ ref: person.ref, spot: { at: 0 }, says: "The person" }] },

@@ -25,7 +25,8 @@ export default rule<"entry", Found>({
   page: {
     what: "A deferred defect is past the day or the hours up to which it was put off, and it is not rectified.",
     why: "A deferral is leave up to a limit and no further. Past it the engine runs with an open defect that nobody allows. Hours count from the day of the deferral; whichever limit comes first decides.",
-    remedy: "Rectify it, in a later job with its full name (`rectify J26-014/D9 ...`), or have it deferred again by someone who may.",
+    remedy:
+      "Rectify it, in a later job with its full name (`rectify J26-014/D9 ...`), or have it deferred again by someone who may.",
     faulty: [{ text: SHOP, asOf: "2026-05-01" }],
     sound: [{ text: SHOP, asOf: "2026-04-30" }],
   },
@@ -36,10 +37,15 @@ export default rule<"entry", Found>({
       const item = due.find((one) => one.kind === "deferral" && one.ref === block.ref && one.at === line.at);
       if (item?.verdict !== "overdue" || !item.governing) continue;
       // A later line about the defect took this one's place.
-      const defect = ask.total(defectStates, scope).find((one) => one.decided?.ref === block.ref && one.decided.at === line.at);
+      const defect = ask
+        .total(defectStates, scope)
+        .find((one) => one.decided?.ref === block.ref && one.decided.at === line.at);
       if (!defect) continue;
       const { measure, left } = item.governing;
-      const past = measure === "calendar" ? `${Math.round(-left)} ${Math.round(-left) === 1 ? "day" : "days"}` : `${(-left).toFixed(1)} h`;
+      const past =
+        measure === "calendar"
+          ? `${Math.round(-left)} ${Math.round(-left) === 1 ? "day" : "days"}`
+          : `${(-left).toFixed(1)} h`;
       report(
         { at: line.at, role: measure === "calendar" ? "until" : "limit" },
         { name: defect.name, place: defect.place, interval: item.interval, past, asOf: formatDate(ask.asOf()), scope },

@@ -1,6 +1,7 @@
 import { formatDate } from "../../quantity/civil-date.ts";
 import { decidedBefore, defectStates } from "../../totals/defect-states.ts";
 import { mayBeUnread } from "../../totals/later-steps.ts";
+import { positionOfRelease } from "../../totals/route-steps.ts";
 import { JOB, RELEASE } from "../record-shops.ts";
 import { rule } from "../rule.ts";
 
@@ -21,17 +22,20 @@ export default rule<"release", Found>({
   page: {
     what: "The job was released while a defect was neither rectified nor deferred, and no concession was given for it.",
     why: "A defect that nobody decided about leaves with the engine. Naming it in the statement tells the owner, and decides nothing: someone with authority must defer it, up to a limit, or concede it.",
-    remedy: "Before the release: `rectify`, `defer` with its limit, or a `concession`. After it: release again once that is done.",
+    remedy:
+      "Before the release: `rectify`, `defer` with its limit, or a `concession`. After it: release again once that is done.",
     faulty: [{ text: `${SHOP}${RELEASE}` }],
     sound: [
       { text: `${SHOP}  rectify D7 "Stop-drilled and welded, dye check clear"\n${RELEASE}` },
-      { text: `${SHOP}  defer D7 until 2026-12-31 or 50 h by CNO 2026-02-17 "No load on the lug"\n${RELEASE.replace('named"', 'named" except D7')}` },
+      {
+        text: `${SHOP}  defer D7 until 2026-12-31 or 50 h by CNO 2026-02-17 "No load on the lug"\n${RELEASE.replace('named"', 'named" except D7')}`,
+      },
     ],
   },
   check(block, ask, report) {
     const defects = ask.total(defectStates, block.job);
     if (defects.length === 0) return;
-    const order = ask.work(block.job).findIndex((head) => head.ref === block.ref);
+    const order = positionOfRelease(block, ask);
     const open = defects.filter((defect) => defect.order < order && decidedBefore(defect, order) === undefined);
     if (open.length === 0 || mayBeUnread(block.job, "", ["rectify", "defer", "concession"], ask)) return;
     for (const { name, place, about, ref, at } of open) {
@@ -44,7 +48,9 @@ export default rule<"release", Found>({
     }
   },
   say({ name, place, about, on, excepted }) {
-    const named = excepted ? "It is named as an exception, which decides nothing." : "It left with the engine and nobody decided about it.";
+    const named = excepted
+      ? "It is named as an exception, which decides nothing."
+      : "It left with the engine and nobody decided about it.";
     return `Defect ${name} at ${place} ("${about}") was open at the release${on === "" ? "" : ` of ${on}`}. ${named} Rectify it, or have it deferred or conceded by someone who may.`;
   },
 });

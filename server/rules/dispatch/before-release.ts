@@ -17,7 +17,8 @@ export default rule<"dispatch", Found>({
   page: {
     what: "The engine was dispatched before its job was released, or without any release.",
     why: "An engine on the road is taken for an engine that may be fitted. An engine that goes back unreleased, for want of parts or of an order, should say so.",
-    remedy: "Release the job first. Where it leaves unreleased on purpose, have this accepted by someone who may, with the reason, and say so on the papers that go with it.",
+    remedy:
+      "Release the job first. Where it leaves unreleased on purpose, have this accepted by someone who may, with the reason, and say so on the papers that go with it.",
     faulty: [{ text: `${JOB}${DISPATCH}` }],
     sound: [{ text: `${JOB}${RELEASE}${DISPATCH}` }],
   },
@@ -30,7 +31,10 @@ export default rule<"dispatch", Found>({
     const day = work[release]?.date;
     report(
       { at: 0, role: "date" },
-      { on: block.date === undefined ? "" : formatDate(block.date), released: day === undefined ? "" : formatDate(day) },
+      {
+        on: block.date === undefined ? "" : formatDate(block.date),
+        released: day === undefined ? "" : formatDate(day),
+      },
       { related: release < 0 ? [] : [{ ref: work[release]?.ref ?? "", spot: { at: 0 }, says: "The release" }] },
     );
   },

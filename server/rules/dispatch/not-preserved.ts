@@ -33,7 +33,9 @@ export default rule<"dispatch", Found>({
     else if (!made.ok) why = "fault";
     else if (ran && !isLater(made, ran)) why = "since-run";
     if (why === undefined || mayBeUnread(block.job, "", ["check"], ask)) return;
-    const related: Related[] = made ? [{ ref: made.ref, spot: { at: made.at }, says: "The last check of preservation" }] : [];
+    const related: Related[] = made
+      ? [{ ref: made.ref, spot: { at: made.at }, says: "The last check of preservation" }]
+      : [];
     report({ at: 0, role: "job" }, { why, run: ran ? ran.ref.slice(ran.ref.lastIndexOf("/") + 1) : "" }, { related });
   },
   say({ why, run }) {

@@ -19,9 +19,12 @@ export default rule<"dispatch", Found>({
   page: {
     what: "The engine was dispatched and no `check fluids-drained ok` (or `drained`) stands in the job after its last run or filling.",
     why: "An engine with fuel or oil in it leaks, burns, and may be dangerous goods to the carrier. Whether and how a used engine may travel, a trained person decides from the current book of the mode (road, rail, sea, air) and the local rules; this check only sees that the draining was recorded.",
-    remedy: "Drain oil and fuel, carburettor and filters too, and record `check fluids-drained ok` in the packing entry or the dispatch.",
+    remedy:
+      "Drain oil and fuel, carburettor and filters too, and record `check fluids-drained ok` in the packing entry or the dispatch.",
     faulty: [{ text: `${SHOP}dispatch 2026-04-24 J26-014\n` }],
-    sound: [{ text: `${SHOP}dispatch 2026-04-24 J26-014\n  check fluids-drained ok "Oil and fuel, carburettor bowl too"\n` }],
+    sound: [
+      { text: `${SHOP}dispatch 2026-04-24 J26-014\n  check fluids-drained ok "Oil and fuel, carburettor bowl too"\n` },
+    ],
   },
   check(block, ask, report) {
     if (block.headerBroken) return;
@@ -34,7 +37,8 @@ export default rule<"dispatch", Found>({
     if (why === undefined || mayBeUnread(block.job, "", ["check"], ask)) return;
     const related: Related[] = [];
     if (drained) related.push({ ref: drained.ref, spot: { at: drained.at }, says: "The last check of draining" });
-    if (wet) related.push({ ref: wet.ref, spot: { at: wet.at }, says: wet.what === "run" ? "The last run" : "Oil came in" });
+    if (wet)
+      related.push({ ref: wet.ref, spot: { at: wet.at }, says: wet.what === "run" ? "The last run" : "Oil came in" });
     report({ at: 0, role: "job" }, { why, since: wet ? wet.ref.slice(wet.ref.lastIndexOf("/") + 1) : "" }, { related });
   },
   say({ why, since }) {

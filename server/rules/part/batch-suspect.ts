@@ -14,7 +14,8 @@ interface Found {
 }
 
 const SHOP = `${JOB}alert A-3 2026-03-01 "Guides below hardness"\n  suspect "CG-1102" batch B71\n`;
-const fitting = (batch: string): string => `entry E1 2026-02-27 build job J26-014\n  fit part "CG-1102" qty 1 batch ${batch} source "release note 5512"\n`;
+const fitting = (batch: string): string =>
+  `entry E1 2026-02-27 build job J26-014\n  fit part "CG-1102" qty 1 batch ${batch} source "release note 5512"\n`;
 
 /** How a fitting meets a suspect line: by batch, by serial, by part number alone; `""` where it does not. */
 function meets(fit: FitLine, suspect: AlertBlock["suspects"][number]): string {
@@ -43,11 +44,21 @@ export default rule<"engine" | "entry", Found>({
       for (const fit of block.fits) {
         for (const suspect of alert.suspects) {
           const which = meets(fit, suspect);
-          if (which === "" || (engine !== "" && itemOf(ask.total(partsFitted, engine), block.ref, fit.at)?.left !== undefined)) continue;
+          if (
+            which === "" ||
+            (engine !== "" && itemOf(ask.total(partsFitted, engine), block.ref, fit.at)?.left !== undefined)
+          )
+            continue;
           report(
-            { at: fit.at, role: which.startsWith("batch") ? "batch" : which.startsWith("serial") ? "serial" : "number" },
+            {
+              at: fit.at,
+              role: which.startsWith("batch") ? "batch" : which.startsWith("serial") ? "serial" : "number",
+            },
             { part: fit.part, which, engine, alert: alert.name, title: alert.title, on: formatDate(alert.on) },
-            { place: fit.place?.text ?? "", related: [{ ref: alert.ref, spot: { at: suspect.at }, says: "The alert" }] },
+            {
+              place: fit.place?.text ?? "",
+              related: [{ ref: alert.ref, spot: { at: suspect.at }, says: "The alert" }],
+            },
           );
           break;
         }

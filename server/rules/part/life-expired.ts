@@ -34,15 +34,29 @@ export default rule<"engine" | "entry", Found>({
   check(block, ask, report) {
     const engine = block.kind === "engine" ? block.name : engineOf(block, ask);
     if (engine === "") return;
-    const items = ask.total(dueItems, engine).filter((one) => one.kind === "life" && one.ref === block.ref && one.verdict === "overdue");
+    const items = ask
+      .total(dueItems, engine)
+      .filter((one) => one.kind === "life" && one.ref === block.ref && one.verdict === "overdue");
     for (const item of items) {
       const fit = block.fits.find((line) => line.at === item.at);
       if (!fit || !item.governing) continue;
       const { measure, left } = item.governing;
-      const past = measure === "hours" ? `${(-left).toFixed(1)} h` : measure === "calendar" ? `${Math.round(-left)} days` : `${-left} cycles`;
+      const past =
+        measure === "hours"
+          ? `${(-left).toFixed(1)} h`
+          : measure === "calendar"
+            ? `${Math.round(-left)} days`
+            : `${-left} cycles`;
       report(
         { at: fit.at, role: "number" },
-        { name: item.name, engine, life: item.interval, past, asOf: formatDate(ask.asOf()), fitted: item.since ? formatDate(item.since.date) : "" },
+        {
+          name: item.name,
+          engine,
+          life: item.interval,
+          past,
+          asOf: formatDate(ask.asOf()),
+          fitted: item.since ? formatDate(item.since.date) : "",
+        },
         { place: fit.place?.text ?? "" },
       );
     }

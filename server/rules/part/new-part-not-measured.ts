@@ -43,14 +43,20 @@ export default rule<"entry", Found>({
     for (const fit of placed) {
       const place = fit.place;
       if (!place || itemOf(ask.total(partsFitted, engine), block.ref, fit.at)?.left !== undefined) continue;
-      const lines = limits.limits.filter((line) => line.stat === "value" && line.formula.length === 0 && (line.place.feature === place.feature || line.place.feature.startsWith(`${place.feature}.`)));
+      const lines = limits.limits.filter(
+        (line) =>
+          line.stat === "value" &&
+          line.formula.length === 0 &&
+          (line.place.feature === place.feature || line.place.feature.startsWith(`${place.feature}.`)),
+      );
       const open: string[] = [];
       let first: Related | undefined;
       for (const feature of new Set(lines.map((line) => line.place.feature))) {
         for (const line of ask.total(featureCoverage, historyKey(scope, feature))) {
           const own = [...line.again, ...line.missing, ...line.todo].filter((path) => covers(place, path));
           open.push(...own.map((path) => placeText(feature, path)));
-          if (own.length > 0) first ??= { ref: limits.ref, spot: { at: line.limitAt }, says: "A limit that holds there" };
+          if (own.length > 0)
+            first ??= { ref: limits.ref, spot: { at: line.limitAt }, says: "A limit that holds there" };
         }
       }
       if (open.length === 0 || mayBeUnread(scope, "", ["measure", "grid", "with"], ask)) continue;
@@ -59,7 +65,13 @@ export default rule<"entry", Found>({
       const passed = passedBy(steps, stepOfBlock(steps, block.ref)?.name ?? block.step, order);
       report(
         { at: fit.at, role: "at" },
-        { part: fit.part, place: place.text, places: open, passed: passed.slice(passed.lastIndexOf("/") + 1), source: `${limits.type} revision ${limits.revision}` },
+        {
+          part: fit.part,
+          place: place.text,
+          places: open,
+          passed: passed.slice(passed.lastIndexOf("/") + 1),
+          source: `${limits.type} revision ${limits.revision}`,
+        },
         { place: place.text, severity: passed === "" ? "hint" : "error", related: first ? [first] : [] },
       );
     }

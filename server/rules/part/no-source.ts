@@ -6,7 +6,8 @@ interface Found {
   readonly which: string;
 }
 
-const fitting = (rest: string): string => `${JOB}entry E1 2026-02-27 build job J26-014\n  fit part "CV-2201" qty 9 batch B77${rest}\n`;
+const fitting = (rest: string): string =>
+  `${JOB}entry E1 2026-02-27 build job J26-014\n  fit part "CV-2201" qty 9 batch B77${rest}\n`;
 
 export default rule<"engine" | "entry", Found>({
   id: "part/no-source",
@@ -16,7 +17,7 @@ export default rule<"engine" | "entry", Found>({
   page: {
     what: "A part was fitted and nothing says where it came from.",
     why: "A part is as good as its papers: a release note, a certificate, the engine it came out of. Without them nobody can tell a sound part from a copy, or trace a bad batch.",
-    remedy: "Name the paper that came with it: `source \"release note 5512\"`.",
+    remedy: 'Name the paper that came with it: `source "release note 5512"`.',
     faulty: [{ text: fitting("") }],
     sound: [{ text: fitting(' source "release note 5512"') }],
   },
@@ -27,5 +28,6 @@ export default rule<"engine" | "entry", Found>({
       report({ at: fit.at, role: "number" }, { part: fit.part, which }, { place: fit.place?.text ?? "" });
     }
   },
-  say: ({ part, which }) => `Nothing says where ${part}${which} came from, so it cannot be traced. Name its paper: source "...".`,
+  say: ({ part, which }) =>
+    `Nothing says where ${part}${which} came from, so it cannot be traced. Name its paper: source "...".`,
 });

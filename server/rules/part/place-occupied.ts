@@ -12,7 +12,10 @@ interface Found {
   readonly removal: string;
 }
 
-const SHOP = JOB.replace("engine C9-0412 Curlew-9\n", 'engine C9-0412 Curlew-9\n  fit part "MG-44" serial "MG-1021" at magneto-unit[left] source "release note 3312" on 2019-05-20\n');
+const SHOP = JOB.replace(
+  "engine C9-0412 Curlew-9\n",
+  'engine C9-0412 Curlew-9\n  fit part "MG-44" serial "MG-1021" at magneto-unit[left] source "release note 3312" on 2019-05-20\n',
+);
 const ENTRY = "entry E1 2026-02-27 build job J26-014\n";
 const FIT = '  fit part "MG-44" serial "MG-2200" at magneto-unit[left] source "release note 5530"\n';
 
@@ -39,8 +42,15 @@ export default rule<"engine" | "entry", Found>({
       report(
         { at: fit.at, role: "at" },
         {
-          part: fit.part, serial: fit.serial, place: conflict.place, sitting: `${part} serial ${serial}`, since: date === undefined ? "" : formatDate(date),
-          removal: block.kind === "entry" && block.signs.length === 0 ? `remove part "${part}" serial "${serial}" at ${conflict.place}` : "",
+          part: fit.part,
+          serial: fit.serial,
+          place: conflict.place,
+          sitting: `${part} serial ${serial}`,
+          since: date === undefined ? "" : formatDate(date),
+          removal:
+            block.kind === "entry" && block.signs.length === 0
+              ? `remove part "${part}" serial "${serial}" at ${conflict.place}`
+              : "",
         },
         { place: conflict.place, related: [{ ref, spot: { at }, says: "The part that sits there" }] },
       );
@@ -49,6 +59,14 @@ export default rule<"engine" | "entry", Found>({
   say: ({ part, serial, place, sitting, since }) =>
     `${part}${serial === "" ? "" : ` serial ${serial}`} was fitted at ${place}, where ${sitting} sits${since === "" ? "" : ` since ${since}`} and nobody took it out. Record the removal, or correct the place.`,
   repair({ removal }, spot) {
-    return removal === "" ? [] : [{ title: "Record the removal of the old part", grade: "review", edits: [{ kind: "insert-after", at: spot.at - 1, text: removal }] }];
+    return removal === ""
+      ? []
+      : [
+          {
+            title: "Record the removal of the old part",
+            grade: "review",
+            edits: [{ kind: "insert-after", at: spot.at - 1, text: removal }],
+          },
+        ];
   },
 });

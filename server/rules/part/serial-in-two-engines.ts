@@ -36,13 +36,24 @@ export default rule<"engine" | "entry", Found>({
     for (const fit of block.fits) {
       if (fit.serial === "") continue;
       const others = fittingsOf(fit.part, fit.serial, ask).filter((one) => one.engine !== engine && one.engine !== "");
-      if (others.length === 0 || itemOf(ask.total(partsFitted, engine), block.ref, fit.at)?.left !== undefined) continue;
+      if (others.length === 0 || itemOf(ask.total(partsFitted, engine), block.ref, fit.at)?.left !== undefined)
+        continue;
       const day = fit.on ?? (block.kind === "engine" ? undefined : block.date);
       for (const other of others) {
-        if (itemOf(ask.total(partsFitted, other.engine), other.ref, other.fact.at)?.left !== undefined || !isLater(day, block.ref, other)) continue;
+        if (
+          itemOf(ask.total(partsFitted, other.engine), other.ref, other.fact.at)?.left !== undefined ||
+          !isLater(day, block.ref, other)
+        )
+          continue;
         report(
           { at: fit.at, role: "serial" },
-          { part: fit.part, serial: fit.serial, engine, other: other.engine, since: other.date === undefined ? "" : formatDate(other.date) },
+          {
+            part: fit.part,
+            serial: fit.serial,
+            engine,
+            other: other.engine,
+            since: other.date === undefined ? "" : formatDate(other.date),
+          },
           { related: [{ ref: other.ref, spot: { at: other.fact.at }, says: `Fitted in ${other.engine}` }] },
         );
         break;
@@ -54,7 +65,11 @@ export default rule<"engine" | "entry", Found>({
 });
 
 /** Of two fittings the later one is reported; on one day, or without dates, the one whose block comes later by name. */
-function isLater(day: CivilDate | undefined, ref: string, other: { readonly date: CivilDate | undefined; readonly ref: string }): boolean {
+function isLater(
+  day: CivilDate | undefined,
+  ref: string,
+  other: { readonly date: CivilDate | undefined; readonly ref: string },
+): boolean {
   const [own, theirs] = [day ?? Number.NEGATIVE_INFINITY, other.date ?? Number.NEGATIVE_INFINITY];
   return own === theirs ? ref > other.ref : own > theirs;
 }

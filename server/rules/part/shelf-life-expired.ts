@@ -10,7 +10,8 @@ interface Found {
   readonly days: number;
 }
 
-const entry = (day: string): string => `${JOB}entry E1 ${day} build job J26-014\n  consumable "Jointing compound" batch JC-11 expires 2026-02-28\n`;
+const entry = (day: string): string =>
+  `${JOB}entry E1 ${day} build job J26-014\n  consumable "Jointing compound" batch JC-11 expires 2026-02-28\n`;
 
 export default rule<"entry", Found>({
   id: "part/shelf-life-expired",
@@ -31,7 +32,13 @@ export default rule<"entry", Found>({
       if (line.expires === undefined || line.expires >= date) continue;
       report(
         { at: line.at, role: "expires" },
-        { title: line.title, batch: line.batch, expires: formatDate(line.expires), used: formatDate(date), days: daysBetween(line.expires, date) },
+        {
+          title: line.title,
+          batch: line.batch,
+          expires: formatDate(line.expires),
+          used: formatDate(date),
+          days: daysBetween(line.expires, date),
+        },
       );
     }
   },

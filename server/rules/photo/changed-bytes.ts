@@ -1,4 +1,4 @@
-import { type NamedFile, NAMING_FILES, namedFiles } from "../named-files.ts";
+import { NAMING_FILES, type NamedFile, namedFiles } from "../named-files.ts";
 import { JOB } from "../record-shops.ts";
 import { rule } from "../rule.ts";
 
@@ -19,7 +19,8 @@ export default rule<(typeof NAMING_FILES)[number], Found>({
   page: {
     what: "A photo, or a data logger's file, is not byte for byte the one that its line pinned with a digest.",
     why: "The digest was written so that the evidence stays what it was. Turning, cropping or saving a picture again changes it, and so does a spreadsheet that opened a log.",
-    remedy: "Put the original back. Where the change was meant, keep the original and name the new file on a line of its own.",
+    remedy:
+      "Put the original back. Where the change was meant, keep the original and name the new file on a line of its own.",
     faulty: [{ text: TEXT, files: { "photos/baffle-4.jpg": `sha256:${B}` } }],
     sound: [{ text: TEXT, files: { "photos/baffle-4.jpg": `sha256:${A}` } }],
   },

@@ -1,4 +1,4 @@
-import { type NamedFile, NAMING_FILES, namedFiles } from "../named-files.ts";
+import { NAMING_FILES, type NamedFile, namedFiles } from "../named-files.ts";
 import { JOB } from "../record-shops.ts";
 import { rule } from "../rule.ts";
 
@@ -31,13 +31,22 @@ export default rule<(typeof NAMING_FILES)[number], Found>({
       report({ at, role }, { kind, path, caption, digest: signed ? "" : (state?.digest ?? "") });
     }
   },
-  say: ({ kind, path }) => `The ${kind} "${path}" has no digest, so a change of the file would not be seen. Pin it with sha256: at the end of the line.`,
+  say: ({ kind, path }) =>
+    `The ${kind} "${path}" has no digest, so a change of the file would not be seen. Pin it with sha256: at the end of the line.`,
   repair({ kind, digest }, spot, line) {
     if (digest === "") return [];
     // The digest is the last word of the line, before a comment.
     const role = kind === "photo" ? "caption" : "file";
     const quoted = [...line.matchAll(/"(?:[^"]|"")*"/gu)].map((match) => match[0]);
     const text = kind === "photo" ? quoted[1] : quoted[0];
-    return text === undefined ? [] : [{ title: "Pin the file with its digest", grade: "review", edits: [{ kind: "replace", spot: { at: spot.at, role }, text: `${text} sha256:${digest}` }] }];
+    return text === undefined
+      ? []
+      : [
+          {
+            title: "Pin the file with its digest",
+            grade: "review",
+            edits: [{ kind: "replace", spot: { at: spot.at, role }, text: `${text} sha256:${digest}` }],
+          },
+        ];
   },
 });

@@ -1,5 +1,5 @@
 import { formatDate } from "../../quantity/civil-date.ts";
-import { routeSteps, stepOfBlock, stepsAfter } from "../../totals/route-steps.ts";
+import { positionOfRelease, routeSteps, stepOfBlock, stepsAfter } from "../../totals/route-steps.ts";
 import { few } from "../limit-wording.ts";
 import { JOB, RELEASE } from "../record-shops.ts";
 import { rule } from "../rule.ts";
@@ -21,7 +21,8 @@ export default rule<"release", Found>({
   page: {
     what: "Work of the job is dated after its release. Steps that the route puts after the release, packing and storing, and the dispatch do not count.",
     why: "A release speaks of the engine as it was on that day. What was done to it afterwards nobody released.",
-    remedy: "Release it again after the last work, or correct the date that is wrong.",
+    remedy:
+      "Release it again after the last work, or correct the date that is wrong. Of several releases of a job the last one is judged.",
     faulty: [{ text: later("close") }],
     sound: [{ text: later("pack") }],
   },
@@ -30,19 +31,23 @@ export default rule<"release", Found>({
     if (date === undefined) return;
     const steps = ask.total(routeSteps, block.job);
     const after = stepsAfter(steps.steps, stepOfBlock(steps, block.ref)?.name ?? "release");
-    const work = ask.work(block.job);
-    // Of two releases the last one speaks.
-    if (work.findLast((head) => head.kind === "release")?.ref !== block.ref) return;
-    const found = work.filter((head) => {
-      if (head.kind === "release" || head.kind === "dispatch" || head.date === undefined || head.date <= date) return false;
+    if (positionOfRelease(block, ask) < 0) return;
+    const found = ask.work(block.job).filter((head) => {
+      if (head.kind === "release" || head.kind === "dispatch" || head.date === undefined || head.date <= date)
+        return false;
       return !after.has(stepOfBlock(steps, head.ref)?.name ?? head.step) && !AFTERWARDS.has(head.step);
     });
     if (found.length === 0) return;
     report(
       { at: 0, role: "date" },
       { on: formatDate(date), later: found.map((head) => `${head.name} of ${formatDate(head.date ?? date)}`) },
-      { related: found.slice(0, 6).map((head) => ({ ref: head.ref, spot: { at: 0, role: "date" }, says: "Work after the release" })) },
+      {
+        related: found
+          .slice(0, 6)
+          .map((head) => ({ ref: head.ref, spot: { at: 0, role: "date" }, says: "Work after the release" })),
+      },
     );
   },
-  say: ({ on, later: found }) => `The job was released on ${on}, before ${few(found)}. Nobody released what was done afterwards: release it again, or correct the date.`,
+  say: ({ on, later: found }) =>
+    `The job was released on ${on}, before ${few(found)}. Nobody released what was done afterwards: release it again, or correct the date.`,
 });

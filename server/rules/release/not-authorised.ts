@@ -18,7 +18,8 @@ export default rule<"release", Found>({
   page: {
     what: "The job was released by someone who may not release on that day, or not engines of this type.",
     why: "A release is worth the authority of whoever gives it. Where the shop has no `authority release` line a certifier may. A role that was given later, or had run out, does not count.",
-    remedy: "Have it released by someone who may. Where the person may, complete the `person` block or the shop's `authority` line.",
+    remedy:
+      "Have it released by someone who may. Where the person may, complete the `person` block or the shop's `authority` line.",
     faulty: [{ text: `${JOB}${RELEASE.replaceAll("CNO", "RPE")}` }],
     sound: [{ text: `${JOB}${RELEASE}` }],
   },

@@ -1,4 +1,5 @@
 import { shortRef } from "../../facts/refs.ts";
+import { positionOfRelease } from "../../totals/route-steps.ts";
 import { JOB, RELEASE } from "../record-shops.ts";
 import { rule } from "../rule.ts";
 
@@ -18,19 +19,28 @@ export default rule<"release", Found>({
   page: {
     what: "The job was released while errors stood open in it that nobody accepted.",
     why: "An error is what must not leave the shop. A release over open errors says that the work was done as it should be when the record says otherwise.",
-    remedy: "Put each right, or have those that may be accepted accepted. Errors about limits, torques, runs, signatures, defects and the release itself take a signed concession or the work.",
+    remedy:
+      "Put each right, or have those that may be accepted accepted. Errors about limits, torques, runs, signatures, defects and the release itself take a signed concession or the work.",
     faulty: [{ text: `${SHOP}${RELEASE}` }],
     sound: [
       { text: `${SHOP.replace("2026-01-31", "2026-09-30")}${RELEASE}` },
-      { text: `${SHOP}entry E2 2026-04-18 review job J26-014\n  accept part/shelf-life-expired E1 by CNO 2026-04-18 "Maker's letter 22 extends the batch to 2026-06-30"\n${RELEASE}` },
+      {
+        text: `${SHOP}entry E2 2026-04-18 review job J26-014\n  accept part/shelf-life-expired E1 by CNO 2026-04-18 "Maker's letter 22 extends the batch to 2026-06-30"\n${RELEASE}`,
+      },
     ],
   },
   check(block, ask, report) {
     const work = ask.work(block.job);
     const position = new Map(work.map((head, i) => [head.ref, i]));
-    const own = position.get(block.ref) ?? 0;
+    const own = positionOfRelease(block, ask);
+    if (own < 0) return;
     // What stands in the release itself is seen there; what came after it was not open then.
-    const open = ask.findings(block.job).filter((one) => one.severity === "error" && !one.accepted && one.ref !== block.ref && (position.get(one.ref) ?? -1) < own);
+    const open = ask
+      .findings(block.job)
+      .filter(
+        (one) =>
+          one.severity === "error" && !one.accepted && one.ref !== block.ref && (position.get(one.ref) ?? -1) < own,
+      );
     if (open.length === 0) return;
     // Findings come in no order of their own; the message must not depend on which was found first.
     const key = (one: (typeof open)[number]): string => `${one.code} ${one.place} ${one.message}`;

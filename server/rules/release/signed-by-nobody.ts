@@ -20,7 +20,13 @@ export default rule<"release", Found>({
     sound: [{ text: `${JOB}${RELEASE}` }],
   },
   check(block, _ask, report) {
-    if (block.headerBroken || block.by === "" || block.unread.includes("sign") || block.signs.some((sign) => sign.person === block.by)) return;
+    if (
+      block.headerBroken ||
+      block.by === "" ||
+      block.unread.includes("sign") ||
+      block.signs.some((sign) => sign.person === block.by)
+    )
+      return;
     report({ at: 0, role: "by" }, { by: block.by, signers: [...new Set(block.signs.map((sign) => sign.person))] });
   },
   say: ({ by, signers }) =>

@@ -1,4 +1,5 @@
 import { decidedBefore, defectStates } from "../../totals/defect-states.ts";
+import { positionOfRelease } from "../../totals/route-steps.ts";
 import { JOB, RELEASE } from "../record-shops.ts";
 import { rule } from "../rule.ts";
 
@@ -23,13 +24,21 @@ export default rule<"release", Found>({
   check(block, ask, report) {
     if (block.headerBroken) return;
     if (block.statement.trim() === "") report({ at: 0, role: "statement" }, { missing: [] });
-    const order = ask.work(block.job).findIndex((head) => head.ref === block.ref);
-    const left = ask.total(defectStates, block.job).filter((defect) => decidedBefore(defect, order)?.standing === "deferred" && !block.except.includes(defect.name));
+    const order = positionOfRelease(block, ask);
+    const left = ask
+      .total(defectStates, block.job)
+      .filter((defect) => decidedBefore(defect, order)?.standing === "deferred" && !block.except.includes(defect.name));
     if (left.length === 0) return;
     report(
       { at: 0, role: "statement" },
       { missing: left.map((defect) => defect.name) },
-      { related: left.map((defect) => ({ ref: defect.decided?.ref ?? defect.ref, spot: { at: defect.decided?.at ?? defect.at }, says: `Where ${defect.name} was put off` })) },
+      {
+        related: left.map((defect) => ({
+          ref: defect.decided?.ref ?? defect.ref,
+          spot: { at: defect.decided?.at ?? defect.at },
+          says: `Where ${defect.name} was put off`,
+        })),
+      },
     );
   },
   say: ({ missing }) =>

@@ -22,7 +22,7 @@ export default rule<"entry", Found>({
   page: {
     what: "A line accepts an error about a limit, a torque, a run, a signature, a defect or a release. Such an error is not lowered by accepting it, so the acceptance does not hold. Warnings of these families may be accepted.",
     why: "These findings guard what can hurt someone. A signed concession says which part stays, by whose authority and why; an acceptance only says that the finding was read.",
-    remedy: "Put it right, or have a concession given: `concession N1 of E1 cylinder.bore[3] by CNO 2026-02-20 \"...\"`.",
+    remedy: 'Put it right, or have a concession given: `concession N1 of E1 cylinder.bore[3] by CNO 2026-02-20 "..."`.',
     faulty: [{ text: shop('accept limit/out-of-limit E1 cylinder.bore[3] by RPE 2026-02-20 "Looks good"') }],
     sound: [{ text: shop('concession N1 of E1 cylinder.bore[3] by CNO 2026-02-20 "Within maker\'s letter 14"') }],
   },
@@ -33,7 +33,10 @@ export default rule<"entry", Found>({
       const placed = { block: { ...block, atHours_h: undefined }, fact };
       const found = ask.findings(block.job).filter((one) => one.severity === "error" && acceptanceMeets(placed, one));
       // Findings come in no order of their own; of several the first by its message is named.
-      const finding = found.reduce<(typeof found)[number] | undefined>((first, one) => (first === undefined || one.message < first.message ? one : first), undefined);
+      const finding = found.reduce<(typeof found)[number] | undefined>(
+        (first, one) => (first === undefined || one.message < first.message ? one : first),
+        undefined,
+      );
       if (!finding) continue;
       report(
         { at: fact.at, role: "code" },

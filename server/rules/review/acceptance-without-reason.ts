@@ -22,7 +22,9 @@ export default rule<"entry", Found>({
     sound: [{ text: shop("Extended by maker's letter 22") }],
   },
   check(block, _ask, report) {
-    for (const line of block.accepts) if (line.reason.trim() === "") report({ at: line.at, role: "reason" }, { by: line.by, code: line.code });
+    for (const line of block.accepts)
+      if (line.reason.trim() === "") report({ at: line.at, role: "reason" }, { by: line.by, code: line.code });
   },
-  say: ({ by, code }) => `${by} accepts ${code} and says no reason, so it does not hold. Say why it may stay, for whoever must judge it later.`,
+  say: ({ by, code }) =>
+    `${by} accepts ${code} and says no reason, so it does not hold. Say why it may stay, for whoever must judge it later.`,
 });

@@ -26,7 +26,8 @@ export default rule<"entry", Found>({
   page: {
     what: "A line accepts a finding that is not there: it was put right, or the line names another code, block or place than the finding has. A finding outside any job, such as one about an instrument, is not accepted by a line of a job.",
     why: "An acceptance that accepts nothing waits for a finding that nobody has seen yet, and would hide it.",
-    remedy: "Remove the line while the entry is a draft; in a signed entry, say in a later one that it does not hold any more. Where it misses its finding, correct code, block or place.",
+    remedy:
+      "Remove the line while the entry is a draft; in a signed entry, say in a later one that it does not hold any more. Where it misses its finding, correct code, block or place.",
     faulty: [{ text: shop("2026-09-30") }],
     sound: [{ text: shop("2026-01-31") }],
   },
@@ -37,7 +38,9 @@ export default rule<"entry", Found>({
       if (fact.code.startsWith("review/") || SECOND_STAGE.has(fact.code)) continue;
       const placed = { block: { ...block, atHours_h: undefined }, fact };
       if (findings.some((finding) => acceptanceMeets(placed, finding))) continue;
-      const others = fact.place ? findings.filter((finding) => acceptanceMeets({ ...placed, fact: { ...fact, place: undefined } }, finding)) : [];
+      const others = fact.place
+        ? findings.filter((finding) => acceptanceMeets({ ...placed, fact: { ...fact, place: undefined } }, finding))
+        : [];
       const elsewhere = others.map((finding) => finding.place).sort()[0] ?? "";
       report(
         { at: fact.at, role: "code" },

@@ -1,6 +1,6 @@
-import { orderOfWork } from "../../totals/place-events.ts";
-import { isLater } from "../../totals/openings.ts";
 import { mayBeUnread } from "../../totals/later-steps.ts";
+import { isLater } from "../../totals/openings.ts";
+import { orderOfWork } from "../../totals/place-events.ts";
 import { routeSteps } from "../../totals/route-steps.ts";
 import { JOB } from "../record-shops.ts";
 import { rule } from "../rule.ts";
@@ -34,19 +34,34 @@ export default rule<"entry", Found>({
     // What is closed after the release is the crate's business.
     const end = steps.release?.order ?? Number.POSITIVE_INFINITY;
     const order = orderOfWork(block.job, ask);
-    const moment = (one: { readonly block: { readonly ref: string }; readonly fact: { readonly at: number } }) => ({ order: order.get(one.block.ref) ?? 0, at: one.fact.at });
-    const checks = ask.facts(block.job, "checks").filter((one) => one.fact.name === "leak-check" && one.fact.ok).map(moment);
+    const moment = (one: { readonly block: { readonly ref: string }; readonly fact: { readonly at: number } }) => ({
+      order: order.get(one.block.ref) ?? 0,
+      at: one.fact.at,
+    });
+    const checks = ask
+      .facts(block.job, "checks")
+      .filter((one) => one.fact.name === "leak-check" && one.fact.ok)
+      .map(moment);
     const closings = ask.facts(block.job, "openCloses").filter((one) => {
       const when = moment(one);
-      return !one.fact.opens && when.order > lastRun && when.order < end && !checks.some((check) => isLater(check, when));
+      return (
+        !one.fact.opens && when.order > lastRun && when.order < end && !checks.some((check) => isLater(check, when))
+      );
     });
     // Said once, at the last of them.
     const last = closings.at(-1);
     if (!last || last.block.ref !== block.ref || mayBeUnread(block.job, "", ["check"], ask)) return;
     report(
       { at: last.fact.at, role: "what" },
-      { what: [...new Set(closings.map((one) => one.fact.what))], run: work[lastRun]?.name ?? "", passed: steps.release ? "release" : "" },
-      { severity: steps.release ? "error" : "hint", related: [{ ref: work[lastRun]?.ref ?? "", spot: { at: 0 }, says: "The last run" }] },
+      {
+        what: [...new Set(closings.map((one) => one.fact.what))],
+        run: work[lastRun]?.name ?? "",
+        passed: steps.release ? "release" : "",
+      },
+      {
+        severity: steps.release ? "error" : "hint",
+        related: [{ ref: work[lastRun]?.ref ?? "", spot: { at: 0 }, says: "The last run" }],
+      },
     );
   },
   say: ({ what, run, passed }) =>

@@ -38,8 +38,16 @@ export default rule<"entry", Found>({
       if ((closed && !door) || mayBeUnread(scope, "", ["close"], ask)) continue;
       report(
         { at: opened.at, role: "what" },
-        { what, in: block.name, passed: door ? door.ref.slice(door.ref.lastIndexOf("/") + 1) : "", closedIn: closed ? closed.ref.slice(closed.ref.lastIndexOf("/") + 1) : "" },
-        { severity: door ? "error" : "hint", related: door ? [{ ref: door.ref, spot: { at: 0 }, says: "Went by while it was open" }] : [] },
+        {
+          what,
+          in: block.name,
+          passed: door ? door.ref.slice(door.ref.lastIndexOf("/") + 1) : "",
+          closedIn: closed ? closed.ref.slice(closed.ref.lastIndexOf("/") + 1) : "",
+        },
+        {
+          severity: door ? "error" : "hint",
+          related: door ? [{ ref: door.ref, spot: { at: 0 }, says: "Went by while it was open" }] : [],
+        },
       );
     }
   },

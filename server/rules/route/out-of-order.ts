@@ -14,7 +14,8 @@ interface Found {
 }
 
 const SHOP = onRoute("inspect", "build after inspect");
-const shop = (inspect: string, build: string): string => `${SHOP}entry E1 ${inspect} inspect job J26-014\nentry E2 ${build} build job J26-014\n`;
+const shop = (inspect: string, build: string): string =>
+  `${SHOP}entry E1 ${inspect} inspect job J26-014\nentry E2 ${build} build job J26-014\n`;
 
 export default rule<(typeof WORK)[number], Found>({
   id: "route/out-of-order",
@@ -40,8 +41,20 @@ export default rule<(typeof WORK)[number], Found>({
       if (!step.after.includes(before.name) || first?.date === undefined || first.date <= own.date) continue;
       report(
         { at: 0, role: "date" },
-        { step: step.name, began: formatDate(own.date), before: before.name, beforeBegan: formatDate(first.date), beforeIn: first.ref.slice(first.ref.lastIndexOf("/") + 1), route: steps.route },
-        { related: [{ ref: first.ref, spot: { at: 0, role: "date" }, says: `Where step ${before.name} begins` }, { ref: steps.routeRef, spot: { at: step.at }, says: "The order of the route" }] },
+        {
+          step: step.name,
+          began: formatDate(own.date),
+          before: before.name,
+          beforeBegan: formatDate(first.date),
+          beforeIn: first.ref.slice(first.ref.lastIndexOf("/") + 1),
+          route: steps.route,
+        },
+        {
+          related: [
+            { ref: first.ref, spot: { at: 0, role: "date" }, says: `Where step ${before.name} begins` },
+            { ref: steps.routeRef, spot: { at: step.at }, says: "The order of the route" },
+          ],
+        },
       );
     }
   },

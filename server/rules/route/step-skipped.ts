@@ -21,9 +21,14 @@ export default rule<(typeof WORK)[number], Found>({
   page: {
     what: "A step was begun, and a step that the route puts before it has no work at all. A release wants every step of the route that does not come after it.",
     why: "The order of a route is there because one step covers up what another should have seen.",
-    remedy: "Do the step, or record in it why there was nothing to do. An entry with the wrong step word shows up here too: correct the word.",
+    remedy:
+      "Do the step, or record in it why there was nothing to do. An entry with the wrong step word shows up here too: correct the word.",
     faulty: [{ text: `${SHOP}${entry("E1", "2026-02-19", "inspect")}${entry("E2", "2026-02-27", "close")}` }],
-    sound: [{ text: `${SHOP}${entry("E1", "2026-02-19", "inspect")}${entry("E2", "2026-02-27", "build")}${entry("E3", "2026-02-28", "close")}` }],
+    sound: [
+      {
+        text: `${SHOP}${entry("E1", "2026-02-19", "inspect")}${entry("E2", "2026-02-27", "build")}${entry("E3", "2026-02-28", "close")}`,
+      },
+    ],
   },
   check(block, ask, report) {
     if (block.job === "") return;
@@ -36,7 +41,9 @@ export default rule<(typeof WORK)[number], Found>({
       const after = stepsAfter(steps.steps, step.name);
       for (const one of steps.steps) {
         if (one.blocks.length > 0 || one.name === step.name || after.has(one.name) || skipped.includes(one)) continue;
-        const told = steps.steps.some((later) => later.name !== step.name && later.after.includes(one.name) && later.blocks.length > 0);
+        const told = steps.steps.some(
+          (later) => later.name !== step.name && later.after.includes(one.name) && later.blocks.length > 0,
+        );
         if (!told) skipped.push(one);
       }
     }

@@ -12,7 +12,8 @@ export default rule<"job" | "engine", Found>({
   page: {
     what: "There are records and no `shop` block. The settings are then the language's own: readings are judged with the guard band, running on the stand counts as engine hours, and inspectors and certifiers hold the usual authority.",
     why: "How readings are judged and who may decide are matters of the shop, and whoever reads the records should find them there.",
-    remedy: "Add a file with a `shop` block: `shop \"NAME\"`, with `language 1`, `decision`, `stand-time` and the `authority` lines.",
+    remedy:
+      'Add a file with a `shop` block: `shop "NAME"`, with `language 1`, `decision`, `stand-time` and the `authority` lines.',
     faulty: [{ text: JOB }],
     sound: [{ text: `shop "Saltmarsh Engine Works"\n  language 1\n${JOB}` }],
   },
@@ -22,5 +23,6 @@ export default rule<"job" | "engine", Found>({
     const first = ask.jobs()[0] ?? ask.engines()[0];
     if (first?.ref === block.ref) report({ at: 0, role: "name" }, { what: block.name });
   },
-  say: () => "There is no shop block in this folder, so readings are judged with the guard band and the usual roles decide. Add one that says so, or says otherwise.",
+  say: () =>
+    "There is no shop block in this folder, so readings are judged with the guard band and the usual roles decide. Add one that says so, or says otherwise.",
 });

@@ -28,13 +28,19 @@ export default rule<(typeof WORK)[number], Found>({
     for (const sign of block.signs) {
       const sameDay = sign.on === date && sign.time !== undefined && time !== undefined;
       if (sign.on > date || (sign.on === date && !(sameDay && (sign.time ?? 0) < (time ?? 0)))) continue;
-      const at = (on: typeof date, when: number | undefined): string => `${formatDate(on)}${sameDay && when !== undefined ? ` ${formatTime(when)}` : ""}`;
+      const at = (on: typeof date, when: number | undefined): string =>
+        `${formatDate(on)}${sameDay && when !== undefined ? ` ${formatTime(when)}` : ""}`;
       report(
         { at: sign.at, role: sameDay ? "time" : "on" },
         { person: sign.person, signed: at(sign.on, sign.time), block: block.name, done: at(date, time) },
-        { related: [{ ref: block.ref, spot: { at: 0, role: sameDay ? "time" : "date" }, says: "When the work is dated" }] },
+        {
+          related: [
+            { ref: block.ref, spot: { at: 0, role: sameDay ? "time" : "date" }, says: "When the work is dated" },
+          ],
+        },
       );
     }
   },
-  say: ({ person, signed, block, done }) => `${person} signed on ${signed}, before the work of ${block} on ${done}. Nobody can answer for work to come: correct the date that is wrong.`,
+  say: ({ person, signed, block, done }) =>
+    `${person} signed on ${signed}, before the work of ${block} on ${done}. Nobody can answer for work to come: correct the date that is wrong.`,
 });

@@ -29,8 +29,12 @@ export default rule<(typeof WORK)[number], Found>({
   check(block, _ask, report) {
     for (const sign of block.signs) {
       // Only the first manner of sealing is known; a later one is not judged.
-      if (!sign.seal.startsWith("1:") || sign.textDigest === "" || sign.seal.slice(2).toLowerCase() === sign.textDigest) continue;
-      report({ at: sign.at, role: "seal" }, { person: sign.person, role: sign.role, on: formatDate(sign.on), block: block.name });
+      if (!sign.seal.startsWith("1:") || sign.textDigest === "" || sign.seal.slice(2).toLowerCase() === sign.textDigest)
+        continue;
+      report(
+        { at: sign.at, role: "seal" },
+        { person: sign.person, role: sign.role, on: formatDate(sign.on), block: block.name },
+      );
     }
   },
   say: ({ person, role, on, block }) =>

@@ -27,7 +27,11 @@ export default rule<(typeof WORK)[number], Found>({
   check(block, ask, report) {
     const asOf = ask.asOf();
     for (const sign of block.signs) {
-      if (sign.on > asOf) report({ at: sign.at, role: "on" }, { person: sign.person, on: formatDate(sign.on), asOf: formatDate(asOf), days: daysBetween(asOf, sign.on) });
+      if (sign.on > asOf)
+        report(
+          { at: sign.at, role: "on" },
+          { person: sign.person, on: formatDate(sign.on), asOf: formatDate(asOf), days: daysBetween(asOf, sign.on) },
+        );
     }
   },
   say: ({ person, on, asOf, days }) =>

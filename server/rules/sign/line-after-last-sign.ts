@@ -9,7 +9,8 @@ interface Found {
   readonly on: string;
 }
 
-const ENTRY = "entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.flange[1] 0.031 mm\n  sign fitter ATH 2026-02-19\n";
+const ENTRY =
+  "entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.flange[1] 0.031 mm\n  sign fitter ATH 2026-02-19\n";
 
 export default rule<(typeof WORK)[number], Found>({
   id: "sign/line-after-last-sign",
@@ -21,7 +22,11 @@ export default rule<(typeof WORK)[number], Found>({
     why: "A signature covers what stands above it. After the first one a block is no draft any more: what was forgotten or found wrong goes into an entry of its own.",
     remedy: "Move the line into a new entry (with `amends` where it corrects this one), or have it signed again below.",
     faulty: [{ text: `${JOB}${ENTRY}  measure cylinder.flange[2] 0.049 mm\n` }],
-    sound: [{ text: `${JOB}${ENTRY}entry E2 2026-02-20 inspect job J26-014\n  amends E1 "Cylinder 2 was left out"\n  measure cylinder.flange[2] 0.049 mm\n` }],
+    sound: [
+      {
+        text: `${JOB}${ENTRY}entry E2 2026-02-20 inspect job J26-014\n  amends E1 "Cylinder 2 was left out"\n  measure cylinder.flange[2] 0.049 mm\n`,
+      },
+    ],
   },
   check(block, _ask, report) {
     const last = block.signs.at(-1);

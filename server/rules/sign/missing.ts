@@ -31,7 +31,10 @@ export default rule<(typeof WORK)[number], Found>({
     what: "The step of the route asks for a signature that this block does not have.",
     why: "A signature covers the block in which it stands and no other. Work that nobody answers for is a draft. It is work to do until a later step is signed or the job released; then the engine went on without it, which is an error.",
     remedy: "Have it signed by someone who holds the role: `sign ROLE PERSON DATE`.",
-    faulty: [{ text: `${SHOP}${ENTRY}` }, { text: `${SHOP}${ENTRY}entry E2 2026-02-27 build job J26-014\n  sign fitter ATH 2026-02-27\n` }],
+    faulty: [
+      { text: `${SHOP}${ENTRY}` },
+      { text: `${SHOP}${ENTRY}entry E2 2026-02-27 build job J26-014\n  sign fitter ATH 2026-02-27\n` },
+    ],
     sound: [{ text: `${SHOP}${ENTRY}  sign inspector RPE 2026-02-20\n` }],
   },
   check(block, ask, report) {
@@ -46,7 +49,8 @@ export default rule<(typeof WORK)[number], Found>({
     for (const { roles, independent } of own.missing) {
       const role = roles[0] ?? "";
       const on = block.date;
-      const holders = on === undefined || roles.length > 1 ? [] : ask.people().filter((person) => holdsRole(person, role, on));
+      const holders =
+        on === undefined || roles.length > 1 ? [] : ask.people().filter((person) => holdsRole(person, role, on));
       const only = holders.length === 1 && on !== undefined ? `sign ${role} ${holders[0]?.name} ${formatDate(on)}` : "";
       report(
         { at: 0, role: block.kind === "entry" || block.kind === "run" ? "name" : "job" },
@@ -68,6 +72,8 @@ export default rule<(typeof WORK)[number], Found>({
       : `${block} is not signed by ${who}, as step ${step} asks, and the job went on with ${passed.slice(passed.lastIndexOf("/") + 1)}. Nobody answers for it: have it looked at and signed.`;
   },
   repair({ line }) {
-    return line === "" ? [] : [{ title: `Add the line "${line}" for signature`, grade: "review", edits: [{ kind: "append", text: line }] }];
+    return line === ""
+      ? []
+      : [{ title: `Add the line "${line}" for signature`, grade: "review", edits: [{ kind: "append", text: line }] }];
   },
 });

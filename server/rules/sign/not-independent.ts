@@ -13,24 +13,47 @@ interface Found {
 }
 
 /** Labour of these kinds is the looking itself and takes no one's independence. */
-const LOOKING: ReadonlySet<string> = new Set(["inspect", "inspection", "inspecting", "witness", "witnessing", "review", "check", "checking"]);
+const LOOKING: ReadonlySet<string> = new Set([
+  "inspect",
+  "inspection",
+  "inspecting",
+  "witness",
+  "witnessing",
+  "review",
+  "check",
+  "checking",
+]);
 
 const SHOP = onRoute("build needs sign fitter; sign inspector independent");
 const ENTRY = 'entry E1 2026-02-27 build "Barrels" job J26-014\n';
 
 /** What a person did in the work that they sign for as independent. */
-function ownWork(person: string, block: WorkBlock, independent: ReadonlySet<string>, refs: ReadonlySet<string>, ask: Ask): { did: string; where: Related } | undefined {
+function ownWork(
+  person: string,
+  block: WorkBlock,
+  independent: ReadonlySet<string>,
+  refs: ReadonlySet<string>,
+  ask: Ask,
+): { did: string; where: Related } | undefined {
   const here = (at: number, says: string): Related => ({ ref: block.ref, spot: { at }, says });
   const doer = block.signs.find((sign) => sign.person === person && !independent.has(sign.role));
-  if (doer) return { did: `signed the same block as ${doer.role}`, where: here(doer.at, "Signed as the one who did it") };
+  if (doer)
+    return { did: `signed the same block as ${doer.role}`, where: here(doer.at, "Signed as the one who did it") };
   if (block.by === person && block.kind === "run") return { did: "ran the engine", where: here(0, "Ran the engine") };
-  for (const [lines, what] of [[block.readings, "took a reading"], [block.torques, "tightened a fastener"], [block.checks, "made a check"]] as const) {
+  for (const [lines, what] of [
+    [block.readings, "took a reading"],
+    [block.torques, "tightened a fastener"],
+    [block.checks, "made a check"],
+  ] as const) {
     const line = lines.find((one) => one.by === person);
     if (line) return { did: `${what} in it`, where: here(line.at, "Done by the same person") };
   }
   for (const { block: other, fact } of ask.facts(block.job, "labour")) {
     if (fact.person !== person || LOOKING.has(fact.work) || !refs.has(other.ref)) continue;
-    return { did: `worked ${fact.value.text} ${fact.value.unit.spelling} on ${other.name}`, where: { ref: other.ref, spot: { at: fact.at }, says: "Worked on it" } };
+    return {
+      did: `worked ${fact.value.text} ${fact.value.unit.spelling} on ${other.name}`,
+      where: { ref: other.ref, spot: { at: fact.at }, says: "Worked on it" },
+    };
   }
   return undefined;
 }
@@ -45,10 +68,18 @@ export default rule<(typeof WORK)[number], Found>({
     why: "People do not see their own slips. The second signature is there because someone else looked.",
     remedy: "Have the work looked at and signed by someone who took no part in it.",
     faulty: [
-      { text: `${SHOP.replace("role fitter from 2024-01-08", "role fitter from 2024-01-08\n  role inspector from 2024-01-08")}${ENTRY}  sign fitter ATH 2026-02-27\n  sign inspector ATH 2026-02-27\n` },
-      { text: `${SHOP}${ENTRY}  labour RPE 2 h build\n  sign fitter ATH 2026-02-27\n  sign inspector RPE 2026-02-28\n` },
+      {
+        text: `${SHOP.replace("role fitter from 2024-01-08", "role fitter from 2024-01-08\n  role inspector from 2024-01-08")}${ENTRY}  sign fitter ATH 2026-02-27\n  sign inspector ATH 2026-02-27\n`,
+      },
+      {
+        text: `${SHOP}${ENTRY}  labour RPE 2 h build\n  sign fitter ATH 2026-02-27\n  sign inspector RPE 2026-02-28\n`,
+      },
     ],
-    sound: [{ text: `${SHOP}${ENTRY}  labour ATH 2 h build\n  labour RPE 1 h inspect\n  sign fitter ATH 2026-02-27\n  sign inspector RPE 2026-02-28\n` }],
+    sound: [
+      {
+        text: `${SHOP}${ENTRY}  labour ATH 2 h build\n  labour RPE 1 h inspect\n  sign fitter ATH 2026-02-27\n  sign inspector RPE 2026-02-28\n`,
+      },
+    ],
   },
   check(block, ask, report) {
     if (block.job === "") return;
@@ -62,7 +93,12 @@ export default rule<(typeof WORK)[number], Found>({
     for (const sign of block.signs) {
       if (!independent.has(sign.role)) continue;
       const own = ownWork(sign.person, block, independent, refs, ask);
-      if (own) report({ at: sign.at, role: "person" }, { person: sign.person, role: sign.role, step: step.name, did: own.did }, { related: [own.where] });
+      if (own)
+        report(
+          { at: sign.at, role: "person" },
+          { person: sign.person, role: sign.role, step: step.name, did: own.did },
+          { related: [own.where] },
+        );
     }
   },
   say: ({ person, role, step, did }) =>

@@ -23,7 +23,8 @@ export default rule<"entry", Found>({
   page: {
     what: "Someone who was asked to sign refused, and nothing says what was done about it.",
     why: "A refusal is the most valuable line in a record: someone saw something. Another person's signature is no answer to it.",
-    remedy: "Do what the refusal asks, and record it with an `answer` line that names the block. The refuser's own later signature on it answers as well.",
+    remedy:
+      "Do what the refusal asks, and record it with an `answer` line that names the block. The refuser's own later signature on it answers as well.",
     faulty: [{ text: SHOP }],
     sound: [{ text: `${SHOP}entry E3 2026-03-02 build job J26-014\n  answer E1 "Nut 3/7 torqued again before RPE"\n` }],
   },
