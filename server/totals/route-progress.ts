@@ -4,9 +4,9 @@
  * Evidence (checks, tasks, tables) counts from the first block of its step on, also when it was given in a later one: a check made late is made. Of checks with one name
  * and place the last one counts. Limits count as measured wherever in the job they were; torques, when nothing took them away before the step ended.
  */
-import type { Ask, Placed, Total } from "../checking/ask.ts";
+import type { Ask, Total } from "../checking/ask.ts";
 import { pathsOf } from "../facts/place.ts";
-import type { At, Need, RouteStep, TorqueLine } from "../facts/types.ts";
+import type { At, Need, RouteStep } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import { featureCoverage } from "./coverage.ts";
 import { defectStates } from "./defect-states.ts";
@@ -176,7 +176,7 @@ export const lastTorques: Total<ReadonlyMap<string, readonly [order: number, at:
     const scope = key.slice(0, bar);
     const order = orderOfWork(scope, ask);
     const last = new Map<string, readonly [number, At]>();
-    for (const { block, fact } of ask.torques(scope, key.slice(bar + 1)) as readonly Placed<TorqueLine>[]) {
+    for (const { block, fact } of ask.torques(scope, key.slice(bar + 1))) {
       for (const path of pathsOf(fact.place)) last.set(path, [order.get(block.ref) ?? 0, fact.at]);
     }
     return last;

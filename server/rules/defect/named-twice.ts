@@ -35,9 +35,7 @@ export default rule<"entry" | "run", Found>({
       if (!first || (first.ref === block.ref && first.at === defect.at)) continue;
       const stem = /^(.*?)(\d{1,6})$/u.exec(defect.name);
       const numbers = states
-        .flatMap((one) =>
-          stem && one.name.startsWith(stem[1] as string) ? [Number(one.name.slice((stem[1] as string).length))] : [],
-        )
+        .flatMap((one) => (stem && one.name.startsWith(stem[1]) ? [Number(one.name.slice(stem[1].length))] : []))
         .filter((n) => Number.isFinite(n));
       report(
         { at: defect.at, role: "name" },
