@@ -73,21 +73,24 @@ export class PlaceWalk {
 
   /** Judges an earlier reading in the light of a later one of its place. @returns whether the earlier one is superseded */
   #follows(later: Draft, earlier: Draft): boolean {
-    // What was conceded was right to stay; a later reading says what the part measures now, and is judged by itself.
-    if (earlier.cause === "conceded") return true;
+    const { ref, at, cell, measure, date, instrument } = earlier;
+    const apart =
+      earlier.result === "value" &&
+      later.result === "value" &&
+      measure !== undefined &&
+      later.measure !== undefined &&
+      disagree(measure, later.measure, this.#uncertainty(earlier), this.#uncertainty(later));
+    // What was conceded stays conceded and gives way; that the two are far apart with no work between is said all the same.
+    if (earlier.cause === "conceded") {
+      if (apart && earlier.awaits === "") later.contradicts ??= { ref, at, cell, measure, date, instrument };
+      return true;
+    }
     const bothOut = earlier.verdict === "out" && later.verdict === "out";
     if (earlier.awaits !== "") return !bothOut && this.#settle(earlier, earlier.awaits, later.ref);
     if (earlier.suspect && !later.suspect) return this.#settle(earlier, "retaken", later.ref);
     const flips = (earlier.verdict === "out") !== (later.verdict === "out");
-    const apart =
-      earlier.result === "value" &&
-      later.result === "value" &&
-      earlier.measure !== undefined &&
-      later.measure !== undefined &&
-      disagree(earlier.measure, later.measure, this.#uncertainty(earlier), this.#uncertainty(later));
     if (flips || apart) {
       earlier.status = "contradicted";
-      const { ref, at, cell, measure, date, instrument } = earlier;
       later.contradicts ??= { ref, at, cell, measure, date, instrument };
       return false;
     }

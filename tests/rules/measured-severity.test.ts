@@ -39,6 +39,10 @@ describe("work to do is a hint, and an error once a later step is signed", () =>
     ["torque/locking-missing", BUILD],
   ])("%s", (code, work) => {
     expect(severities(work, code)).toEqual(["hint"]);
+    // The signature of the step itself is another matter: sign rules look at it.
+    expect(severities(`${work}entry E5 2026-03-01 build job J1\n  sign fitter ATH 2026-03-01\n`, code)).toEqual([
+      "hint",
+    ]);
     expect(severities(work + CLOSED, code)).toEqual(["error"]);
   });
   test("torque/retorque-missing is a warning after the run, an error after the release", () => {
