@@ -105,6 +105,7 @@ export const workReaders: Readonly<Record<string, WorkReader>> = {
   amends: (c, work) => push(work, "amends", { at: c.at, ref: c.word("ref"), reason: c.quoted("reason") }),
   air: (c, work) => {
     const values = c.qAll("value", ["temperature", "pressure", "ratio"]);
+    if (values.length === 0) return;
     const of = (dimension: string) => values.find((value) => value.unit.dimension === dimension);
     push(work, "air", { at: c.at, temperature: of("temperature"), pressure: of("pressure"), humidity: of("ratio") });
   },
