@@ -1,5 +1,5 @@
 import process from "node:process";
-import { NAMESPACE, verifySignature } from "../../evidence/ssh-signature.ts";
+import { LONGEST_SIGNATURE, NAMESPACE, verifySignature } from "../../evidence/ssh-signature.ts";
 import { readEvidence, writeAtOnce } from "../../host/evidence-files.ts";
 import { readRecord } from "../../host/shop-files.ts";
 import { hasAgent, publicHalf, type SigningKey, signStatement } from "../../host/ssh-sign.ts";
@@ -95,7 +95,11 @@ export const command: Command = {
     if ("text" in signed && plan.signaturePath === undefined) throw new Refusal("A name of the job, the entry, the role or the person cannot be part of a path; nothing was written.");
     // Asked again right before writing: a signature may have waited minutes for a touch.
     if (readRecord(shop.root, plan.path) !== before) throw new Refusal("The file changed meanwhile; nothing was written. Sign again.");
-    if ("text" in signed && plan.signaturePath !== undefined && "text" in readEvidence(shop.root, plan.signaturePath, 65_536)) write(`The file ${plan.signaturePath} of an earlier signature is replaced.\n`);
+    if ("text" in signed && plan.signaturePath !== undefined) {
+      const there = readEvidence(shop.root, plan.signaturePath, LONGEST_SIGNATURE);
+      if ("refused" in there) throw new Refusal(`${plan.signaturePath}: ${there.refused} Nothing was written.`);
+      if ("text" in there) write(`The file ${plan.signaturePath} of an earlier signature is replaced.\n`);
+    }
     writeAtOnce(shop.root, plan.path, after);
     if ("none" in signed) write(`${plain(signed.none)}\n`);
     else if (plan.signaturePath !== undefined) {
