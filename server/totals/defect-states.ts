@@ -154,8 +154,3 @@ export const defectStates: Total<readonly DefectState[]> = {
 export function decidedBefore(defect: DefectState, order: number): DefectChange | undefined {
   return defect.changes.findLast((change) => change.order < order);
 }
-
-/** A defect as messages name it: `D4 at baffle[4]`. */
-export function defectText(defect: Pick<DefectState, "name" | "place">): string {
-  return `${defect.name} at ${defect.place}`;
-}
