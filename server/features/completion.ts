@@ -37,6 +37,16 @@ function entryFor(ctx: Context, path: string, line: number): BlockEntry | undefi
     : blockAt(document, line - 1);
 }
 
+/** The job or engine that a header names although the line cannot be read yet. */
+function scopeWritten(text: string): string {
+  const { plan, tokens } = readLine(text);
+  if (plan.kind !== "header") return "";
+  const after = (word: string): string =>
+    tokens[tokens.findIndex((token, i) => i > 0 && token.text === word) + 1 || tokens.length]?.text ?? "";
+  const job = after("job");
+  return job !== "" ? job : after("engine") === "" ? "" : `engine:${after("engine")}`;
+}
+
 function typeFor(typing: Pick<Typing, "block" | "ask" | "scope">): string {
   const { block, ask, scope } = typing;
   if (block?.kind === "engine-type") return block.name;
@@ -65,7 +75,7 @@ export function completion(ctx: Context, path: string, position: Position): Comp
     entry && entry.from === position.line && entry.from > 0 && scopeOfBlock(block) === ""
       ? blockAt(document, entry.from - 1)?.facts
       : undefined;
-  const scope = scopeOfBlock(block) || scopeOfBlock(above);
+  const scope = scopeOfBlock(block) || scopeWritten(text) || scopeOfBlock(above);
   const work = isWorkBlock(block) ? block : undefined;
   const typing: Typing = {
     ask,

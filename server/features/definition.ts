@@ -31,11 +31,13 @@ function ofFeature(ctx: Context, feature: string, under: UnderCursor): Location[
   const typeBlock = ask.engineType(type);
   const typeEntry = typeBlock && ctx.checker.entryOf(typeBlock.ref);
   for (const line of typeBlock?.places ?? [])
-    if (typeEntry && line.place.feature === feature) found.push(lineLocation(ctx, typeEntry, line.at));
+    if (typeEntry && line.place.feature === feature)
+      found.push(lineLocation(ctx, typeEntry, line.at, "feature", feature));
   const limits = ask.limits(type, revision);
   const limitsEntry = limits && ctx.checker.entryOf(limits.ref);
   for (const line of [...(limits?.limits ?? []), ...(limits?.torques ?? [])])
-    if (limitsEntry && line.place.feature === feature) found.push(lineLocation(ctx, limitsEntry, line.at));
+    if (limitsEntry && line.place.feature === feature)
+      found.push(lineLocation(ctx, limitsEntry, line.at, "feature", feature));
   return found;
 }
 

@@ -328,10 +328,14 @@ export function blockOf(ctx: Context, kind: NameKind, key: string): BlockEntry |
 }
 
 /** A line of a block as a location: the columns of the name that it declares, else its whole content. */
-export function lineLocation(ctx: Context, entry: BlockEntry, at: number, kind?: NameKind): Location {
+export function lineLocation(ctx: Context, entry: BlockEntry, at: number, kind?: NameKind, key?: string): Location {
   const line = lineOf(entry, at);
   const read = readLine(entry.document.lines[line] ?? "");
-  const name = kind && namesInLine(read, entry.facts, ctx.checker.ask).find((one) => one.kind === kind);
+  const name =
+    kind &&
+    namesInLine(read, entry.facts, ctx.checker.ask).find(
+      (one) => one.kind === kind && (key === undefined || one.key === key),
+    );
   const from = name?.from ?? read.tokens[0]?.from ?? 0;
   const to = name?.to ?? read.tokens.at(-1)?.to ?? 0;
   return { path: entry.document.path, range: rangeOn(line, from, to) };

@@ -4,6 +4,7 @@
  */
 import { KEYWORDS, scan, scanned, T } from "../../grammar/tokens.ts";
 import { shortRef } from "../facts/refs.ts";
+import type { Block } from "../facts/types.ts";
 import { lineOf } from "../workspace/workspace.ts";
 import type { Context, Position, Range, TextEdit, WorkspaceEdits } from "./feature.ts";
 import { everywhere, type FoundName, type NameAt, type NameKind, nameAtColumn, namesInLine } from "./names.ts";
@@ -49,12 +50,41 @@ function placesOf(ctx: Context, { kind, key }: Target): FoundName[] {
   });
 }
 
-/** Places in text that a seal covers. */
-function sealed(found: readonly FoundName[]): FoundName[] {
-  return found.filter(
-    ({ entry, line }) =>
-      isWorkBlock(entry.facts) && entry.facts.signs.some((sign) => sign.seal !== "" && line <= lineOf(entry, sign.at)),
-  );
+/** Jobs whose records a block belongs to, or whose release relies on it. */
+function jobsOf(ctx: Context, facts: Block): readonly string[] {
+  const { ask } = ctx.checker;
+  switch (facts.kind) {
+    case "job":
+      return [facts.name];
+    case "engine":
+      return ask.jobsOf(facts.name).map((job) => job.name);
+    case "limits":
+      return ask
+        .jobs()
+        .filter((job) => job.limits === facts.revision && ask.engine(job.engine)?.type === facts.type)
+        .map((job) => job.name);
+    default:
+      return isWorkBlock(facts) && facts.job !== "" ? [facts.job] : [];
+  }
+}
+
+/** Places in text that a seal covers: above a sealed signature, or in a block on which a sealed release relies. */
+function sealed(ctx: Context, found: readonly FoundName[]): FoundName[] {
+  const { ask } = ctx.checker;
+  const releases = new Map<string, boolean>();
+  const released = (job: string): boolean => {
+    const known =
+      releases.get(job) ??
+      ask.facts(job, "signs").some(({ block, fact }) => block.kind === "release" && fact.seal !== "");
+    releases.set(job, known);
+    return known;
+  };
+  return found.filter(({ entry, line }) => {
+    const { facts } = entry;
+    if (isWorkBlock(facts) && facts.signs.some((sign) => sign.seal !== "" && line <= lineOf(entry, sign.at)))
+      return true;
+    return jobsOf(ctx, facts).some(released);
+  });
 }
 
 export function prepareRename(
@@ -71,7 +101,7 @@ export function prepareRename(
   if (!found.some((one) => one.declares))
     return { refused: `No line of these records declares ${target.at.name}, so there is nothing to rename.` };
   return (
-    refusedForSeals(sealed(found), target.at.name) ?? {
+    refusedForSeals(sealed(ctx, found), target.at.name) ?? {
       range: rangeOn(position.line, target.at.from, target.at.to),
       name: target.at.name,
     }
@@ -89,7 +119,7 @@ function refusedForSeals(inTheWay: readonly FoundName[], name: string): Refused 
 
 /** Whether a word reads as one name. @returns why not, or "" */
 function spelling(name: string, kind: NameKind): string {
-  if (name.trim() === "" || name !== name.trim()) return "A name has no blanks and is not empty.";
+  if (name === "" || /\s/u.test(name)) return "A name has no blanks and is not empty.";
   scan(name);
   const { count, types } = scanned;
   if ((KEYWORDS as readonly string[]).includes(name))

@@ -7,7 +7,10 @@ import { INSPECT, JOB, SHOP, TYPE, withFile } from "./small-shop.ts";
 function hoverAt(files: Record<string, string>): { text: string; over: string } {
   const { ctx, shop, path, position } = marked(files);
   const found = hover(ctx, path, position);
-  return { text: (found?.markdown ?? "").replaceAll(/\\(?=[[\]()*_#|!~<>{}])/gu, ""), over: found ? under(shop, path, found.range) : "" };
+  return {
+    text: (found?.markdown ?? "").replaceAll(/\\(?=[[\]()*_#|!~<>{}])/gu, ""),
+    over: found ? under(shop, path, found.range) : "",
+  };
 }
 
 describe("a reading", () => {
@@ -25,7 +28,9 @@ describe("a reading", () => {
   });
 
   test("inside its limit says how far from both ends", () => {
-    expect(hoverAt(withFile(INSPECT.replace("98.031", "98<|>.031"))).text).toContain("margin: inside: 0.031 mm above the least, 0.039 mm below the greatest, not within the new limits");
+    expect(hoverAt(withFile(INSPECT.replace("98.031", "98<|>.031"))).text).toContain(
+      "margin: inside: 0.031 mm above the least, 0.039 mm below the greatest, not within the new limits",
+    );
   });
 
   test("equal to its limit is inside, by nothing", () => {
@@ -33,11 +38,17 @@ describe("a reading", () => {
   });
 
   test("still to be taken says so", () => {
-    expect(hoverAt(withFile(INSPECT.replace("3 ? ?", "3 <|>? ?"))).text).toContain("cylinder.bore[3/head]: still to be taken");
+    expect(hoverAt(withFile(INSPECT.replace("3 ? ?", "3 <|>? ?"))).text).toContain(
+      "cylinder.bore[3/head]: still to be taken",
+    );
   });
 
   test("names what that place showed before and after", () => {
-    const text = hoverAt(withFile(`${INSPECT.replace("98.083", "98.0<|>83")}entry E3 2026-02-25 inspect job J26-014\n  rework cylinder.bore[2] "Honed"\n  measure cylinder.bore[2/head] 98.060 mm with BG-2\n`)).text;
+    const text = hoverAt(
+      withFile(
+        `${INSPECT.replace("98.083", "98.0<|>83")}entry E3 2026-02-25 inspect job J26-014\n  rework cylinder.bore[2] "Honed"\n  measure cylinder.bore[2/head] 98.060 mm with BG-2\n`,
+      ),
+    ).text;
     expect(text).toContain("standing: superseded (reworked) by E3");
     expect(text).toContain("J26-014/E3 2026-02-25: 98.060 mm");
   });
@@ -65,17 +76,27 @@ describe("a torque", () => {
 
 describe("the reference side", () => {
   test("a limit says how the jobs that work to it stand", () => {
-    const { text } = hoverAt({ ...SHOP, "work.gudgeon": INSPECT, "type.gudgeon": TYPE.replace("98.000..98.022", "98.000..98<|>.022") });
+    const { text } = hoverAt({
+      ...SHOP,
+      "work.gudgeon": INSPECT,
+      "type.gudgeon": TYPE.replace("98.000..98.022", "98.000..98<|>.022"),
+    });
     expect(text).toContain("Limit of cylinder.bore[1..9], Curlew-9 revision C");
     expect(text).toContain("greatest 98.070 mm (3.86102 in)");
     expect(text).toContain("J26-014: 4 of 18 measured: 1 within new, 2 within wear, 1 out");
   });
   test("a torque of the limits, what is done of it", () => {
-    expect(hoverAt({ ...SHOP, "type.gudgeon": TYPE.replace("38..42", "38..<|>42") }).text).toContain("J26-014: 0 of 18 torqued");
+    expect(hoverAt({ ...SHOP, "type.gudgeon": TYPE.replace("38..42", "38..<|>42") }).text).toContain(
+      "J26-014: 0 of 18 torqued",
+    );
   });
   test("an instrument says whether it was in calibration on the day of the block", () => {
-    expect(hoverAt(withFile(INSPECT.replace("with BG-2", "with BG<|>-9"))).text).toContain("calibration on 2026-02-19: lapsed, 2025-01-10");
-    expect(hoverAt(withFile(INSPECT.replace("with BG-2", "with BG<|>-2"))).text).toContain("calibration on 2026-02-19: good until 2027-01-10");
+    expect(hoverAt(withFile(INSPECT.replace("with BG-2", "with BG<|>-9"))).text).toContain(
+      "calibration on 2026-02-19: lapsed, 2025-01-10",
+    );
+    expect(hoverAt(withFile(INSPECT.replace("with BG-2", "with BG<|>-2"))).text).toContain(
+      "calibration on 2026-02-19: good until 2027-01-10",
+    );
   });
   test("a person says which roles are held on that day", () => {
     const { text } = hoverAt(withFile(`${INSPECT}  sign fitter O<|>LD 2026-02-19\n`));
@@ -83,18 +104,30 @@ describe("the reference side", () => {
     expect(text).toContain("fitter: from 2010-01-01 until 2020-12-31; not on 2026-02-19");
   });
   test("a task and a bulletin say how the engines stand", () => {
-    expect(hoverAt(withFile("entry E3 2026-03-01 inspect job J26-014\n  done strainer<|>-clean\n")).text).toMatch(/every: 25 h or 6 months[\s\S]*C9-0412: last done 2026-03-01/u);
-    expect(hoverAt(withFile("entry E3 2026-03-01 inspect job J26-014\n  embodied B<|>-07\n")).text).toContain("C9-0412: embodied 2026-03-01");
+    expect(hoverAt(withFile("entry E3 2026-03-01 inspect job J26-014\n  done strainer<|>-clean\n")).text).toMatch(
+      /every: 25 h or 6 months[\s\S]*C9-0412: last done 2026-03-01/u,
+    );
+    expect(hoverAt(withFile("entry E3 2026-03-01 inspect job J26-014\n  embodied B<|>-07\n")).text).toContain(
+      "C9-0412: embodied 2026-03-01",
+    );
   });
   test("a batch that an alert names is called suspect", () => {
-    expect(hoverAt(withFile('entry E3 2026-03-01 build job J26-014\n  fit part "CG-1102" qty 2 batch B<|>71 source "note 1"\n')).text).toMatch(/alert A-3: Guides below hardness[\s\S]*J26-014\/E3: CG-1102 x 2/u);
+    expect(
+      hoverAt(
+        withFile('entry E3 2026-03-01 build job J26-014\n  fit part "CG-1102" qty 2 batch B<|>71 source "note 1"\n'),
+      ).text,
+    ).toMatch(/alert A-3: Guides below hardness[\s\S]*J26-014\/E3: CG-1102 x 2/u);
   });
   test("a step says what it still wants", () => {
-    expect(hoverAt(withFile(INSPECT.replace("inspect", "ins<|>pect"))).text).toMatch(/Step inspect of route top-overhaul[\s\S]*sign inspector independent: wants/u);
+    expect(hoverAt(withFile(INSPECT.replace("inspect", "ins<|>pect"))).text).toMatch(
+      /Step inspect of route top-overhaul[\s\S]*sign inspector independent: wants/u,
+    );
   });
   test("a word says what the line says, and a code what its rule says", () => {
     expect(hoverAt(withFile(INSPECT.replace("  grid", "  gr<|>id"))).text).toContain("A table of readings");
-    expect(hoverAt(withFile(`${INSPECT}  accept limit/not-<|>proven E2 by RPE 2026-02-20 "x"\n`)).text).toContain("**limit/not-proven**");
+    expect(hoverAt(withFile(`${INSPECT}  accept limit/not-<|>proven E2 by RPE 2026-02-20 "x"\n`)).text).toContain(
+      "**limit/not-proven**",
+    );
   });
 });
 
@@ -112,29 +145,39 @@ describe("totals", () => {
     expect(text).toContain("defects open: D1");
   });
   test("a run: time at speed, each channel with its limit", () => {
-    const { text } = hoverAt(withFile(`run R1 2026-04-01 job J26-014 stand TS-1 by ATH second RPE
+    const { text } = hoverAt(
+      withFile(`run R1 2026-04-01 job J26-014 stand TS-1 by ATH second RPE
   log time crank.speed/rpm oil.pressure/psi
   10:00 800 60
   10:01 800 62
   10:02 8<|>00 61
   fuel 3 L
-`));
+`),
+    );
     expect(text).toContain("crank.speed at 10:02: 800 rpm");
-    const whole = hoverAt(withFile(`run R<|>1 2026-04-01 job J26-014 stand TS-1 by ATH second RPE
+    const whole = hoverAt(
+      withFile(`run R<|>1 2026-04-01 job J26-014 stand TS-1 by ATH second RPE
   log time crank.speed/rpm oil.pressure/psi
   10:00 800 60
   10:01 800 62
   10:02 800 61
   fuel 3 L
-`)).text;
+`),
+    ).text;
     expect(whole).toContain("500 to 1000 rpm: 2 min");
-    expect(whole).toContain("oil.pressure (psi): 60 to 62 (at 10:01), mean 61.3; limit min 55 psi max 85 psi while crank.speed 1400..2300 rpm");
+    expect(whole).toContain(
+      "oil.pressure (psi): 60 to 62 (at 10:01), mean 61.3; limit min 55 psi max 85 psi while crank.speed 1400..2300 rpm",
+    );
     // 3 L in two minutes is 90 L/h.
     expect(whole).toContain("fuel: 3 L (90.0 L/h)");
     expect(whole).toContain("step 1: met: 2 min of 2 min at 700..900 rpm");
   });
   test("a compression: leakage of the supply", () => {
-    const { text } = hoverAt(withFile("entry E3 2026-03-01 build job J26-014\n  compression differential supply 80 psi orifice 0.040 in warm with PG-3\n  1 7<|>6 heard rings\n  2 72\n"));
+    const { text } = hoverAt(
+      withFile(
+        "entry E3 2026-03-01 build job J26-014\n  compression differential supply 80 psi orifice 0.040 in warm with PG-3\n  1 7<|>6 heard rings\n  2 72\n",
+      ),
+    );
     expect(text).toContain("Compression of cylinder 1: 76 psi (524 kPa)");
     // AC 43.13-1B para 8-14: leakage is supply less reading, 4 of 80 psi.
     expect(text).toContain("leakage: 4 psi, 5.0 % of the supply");
@@ -152,10 +195,16 @@ describe("where there is nothing to say", () => {
     expect(hover(ctx, path, position)?.markdown ?? "").not.toContain("BG-2 Bore gauge");
   });
   test("a name that nobody declares is called so", () => {
-    expect(hoverAt(withFile(INSPECT.replace("BG-2", "BG<|>-77"))).text).toContain("No instrument of the name BG-77 is declared");
+    expect(hoverAt(withFile(INSPECT.replace("BG-2", "BG<|>-77"))).text).toContain(
+      "No instrument of the name BG-77 is declared",
+    );
   });
   test("text from a record stays text", () => {
-    const { ctx, path, position } = marked({ ...SHOP, "job.gudgeon": JOB.replace("C9-0412", "C9<|>-0412"), "engine.gudgeon": SHOP["engine.gudgeon"]?.replace("Fenland Flying Museum", "![x](http://a) <b>") ?? "" });
+    const { ctx, path, position } = marked({
+      ...SHOP,
+      "job.gudgeon": JOB.replace("C9-0412", "C9<|>-0412"),
+      "engine.gudgeon": SHOP["engine.gudgeon"]?.replace("Fenland Flying Museum", "![x](http://a) <b>") ?? "",
+    });
     expect(hover(ctx, path, position)?.markdown).toContain("\\!\\[x\\]\\(http://a\\) \\<b\\>");
   });
 });

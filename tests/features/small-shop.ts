@@ -88,7 +88,13 @@ export const INSPECT = `entry E2 2026-02-19 inspect "Barrels" job J26-014
   defect D1 baffle[4] "Cracked at the lower lug"
 `;
 
-export const SHOP: Record<string, string> = { "people.gudgeon": PEOPLE, "instruments.gudgeon": INSTRUMENTS, "type.gudgeon": TYPE, "engine.gudgeon": ENGINE, "job.gudgeon": JOB };
+export const SHOP: Record<string, string> = {
+  "people.gudgeon": PEOPLE,
+  "instruments.gudgeon": INSTRUMENTS,
+  "type.gudgeon": TYPE,
+  "engine.gudgeon": ENGINE,
+  "job.gudgeon": JOB,
+};
 
 /** The shop with one file more, or another in place of one. */
 export function withFile(text: string, path = "work.gudgeon"): Record<string, string> {

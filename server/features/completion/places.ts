@@ -97,9 +97,15 @@ export function places(typing: Typing): Completion[] {
       }
     }
   }
-  for (const [i, feature] of features(typing).entries()) add(offer(typing, { label: feature, kind: "place" }, 5, i));
-  for (const [i, channel] of [...channelFeatures(ask)].entries())
-    if (word !== "grid") add(offer(typing, { label: channel, kind: "place", detail: "channel of a stand" }, 6, i));
+  // What a stand shows while the engine runs is nothing that a bench measures.
+  const channels = channelFeatures(ask);
+  const onBench = work?.kind === "entry";
+  for (const [i, feature] of features(typing).entries()) {
+    if (!onBench || !channels.has(feature)) add(offer(typing, { label: feature, kind: "place" }, 5, i));
+  }
+  for (const [i, channel] of [...channels].entries()) {
+    if (!onBench) add(offer(typing, { label: channel, kind: "place", detail: "channel of a stand" }, 6, i));
+  }
   return found;
 }
 

@@ -11,7 +11,7 @@ import { openings } from "../../totals/openings.ts";
 import { routeProgress } from "../../totals/route-progress.ts";
 import type { Completion } from "../feature.ts";
 import { kindWanted } from "../names.ts";
-import { leadWord } from "../under-cursor.ts";
+import { leadWord, unquoted } from "../under-cursor.ts";
 import { offer, type Typing, typedRole } from "./context.ts";
 import { instruments } from "./instruments.ts";
 import { people, roles } from "./people.ts";
@@ -253,7 +253,8 @@ function partNumbers(typing: Typing): Completion[] {
   for (const job of ask.jobs())
     for (const { fact } of ask.facts(job.name, "fits"))
       numbers.set(fact.part, numbers.get(fact.part) ?? fact.place?.text ?? "");
-  numbers.delete(""); // a part whose number is being typed
+  numbers.delete(unquoted(typing.typed)); // the line itself, whose number is being typed
+  numbers.delete("");
   return [...numbers].map(([number, detail], i) =>
     offer(typing, { label: `"${number.replaceAll('"', '""')}"`, kind: "text", detail }, 0, i),
   );
