@@ -38,7 +38,7 @@ function parseLevel(text: string): Level | undefined {
       const to = range[2] === undefined ? from : Number(range[2]);
       if (to < from) return undefined;
       ranges.push({ from, to });
-    } else if (/^[\p{L}\d][\p{L}\p{M}\d._-]*$/u.test(part)) names.push(part);
+    } else if (/^[\p{L}\d][\p{L}\p{M}\d._-]*$/u.test(part) && !part.includes("..")) names.push(part);
     else return undefined;
   }
   return { ranges, names };

@@ -5,18 +5,23 @@ import { join, resolve } from "node:path";
 
 const samples = resolve(import.meta.dirname, "../../samples");
 
-/** The first of these with which a folder under samples/ begins: a job half done has the most to show. */
-const preferred: readonly string[] = ["saltmarsh", "bench", "clean"];
+/** In this order; a job half done has the most to show. Each story is told as of a day: later than that, all of it would be overdue. */
+const stories: readonly (readonly [folder: string, asOf: string])[] = [
+  ["bench", "2026-04-28"],
+  ["clean", "2026-05-02"],
+];
 
-/** @returns the full path of the shop to show, the first of all when none is preferred; undefined when there is none. */
-export function sampleShop(): string | undefined {
-  if (!existsSync(samples)) return undefined;
-  const folders = readdirSync(samples, { withFileTypes: true })
-    .filter((entry) => entry.isDirectory())
-    .map((entry) => entry.name)
-    .filter((name) => readdirSync(join(samples, name)).some((file) => file.endsWith(".gudgeon")))
-    .sort();
-  const names = preferred.map((want) => folders.find((have) => have.startsWith(want)));
-  const name = names.find((found) => found !== undefined) ?? folders[0];
-  return name === undefined ? undefined : join(samples, name);
+export interface SampleShop {
+  readonly path: string;
+  /** The day as of which the story is told. */
+  readonly asOf: string;
+}
+
+/** @returns the shop to show; undefined when there is none. */
+export function sampleShop(): SampleShop | undefined {
+  for (const [folder, asOf] of stories) {
+    const path = join(samples, folder);
+    if (existsSync(path) && readdirSync(path).some((file) => file.endsWith(".gudgeon"))) return { path, asOf };
+  }
+  return undefined;
 }

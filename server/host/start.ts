@@ -27,12 +27,13 @@ function main(): number {
     console.error("The command is not built: dist/cli.mjs is missing.");
     return 2;
   }
-  const at = relative(root, shop);
+  const at = relative(root, shop.path);
+  const asOf = ["--as-of", shop.asOf];
   // Findings (exit code 1) are what the sample is there to show; only "could not run" is a failure of the start.
   const codes = [
-    gudgeon("what the checker finds", ["check", at]),
-    gudgeon("sums for each engine and job", ["totals", at]),
-    gudgeon("what falls due next", ["due", at]),
+    gudgeon("what the checker finds", ["check", at, ...asOf]),
+    gudgeon("sums for each engine and job", ["totals", at, ...asOf]),
+    gudgeon("what falls due next", ["due", at, ...asOf]),
   ];
   console.log(`
 To open this shop in an editor:   npm run editor

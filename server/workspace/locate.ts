@@ -16,9 +16,15 @@ export function locate(entry: BlockEntry, spot: Spot): Located {
   const text = entry.document.lines[line] ?? "";
   if (spot.from !== undefined && spot.to !== undefined)
     return { line, from: Math.min(spot.from, text.length), to: Math.min(spot.to, text.length) };
+  const known = columns.get(spot);
+  if (known && known.text === text) return { line, from: known.from, to: known.to };
   const { from, to } = columnsIn(text, spot);
+  columns.set(spot, { text, from, to });
   return { line, from, to };
 }
+
+/** Columns found before, as long as the line reads the same: a file's findings are located again after every edit of it. */
+const columns = new WeakMap<Spot, { readonly text: string; readonly from: number; readonly to: number }>();
 
 /** The columns of a spot within the text of its line. */
 export function columnsIn(text: string, spot: Omit<Spot, "at">): { from: number; to: number } {

@@ -25,7 +25,7 @@ const { values, positionals } = parseArgs({
 });
 
 async function main(): Promise<number> {
-  const folder = positionals[0] === undefined ? sampleShop() : resolve(positionals[0]);
+  const folder = positionals[0] === undefined ? sampleShop()?.path : resolve(positionals[0]);
   if (folder === undefined || !existsSync(folder)) {
     console.error(folder === undefined ? "There is no sample shop under samples/." : `There is no folder ${folder}.`);
     return 2;
