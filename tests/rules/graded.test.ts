@@ -56,6 +56,13 @@ describe("work to do becomes an error once the job goes on", () => {
     expect(severities(open + later, code)).toEqual(["error"]);
   });
 
+  test("a later step that nobody signed closes nothing; nor does one of an earlier day", () => {
+    const open = build("  sign fitter ATH 2026-02-27\n");
+    expect(severities(`${open}entry E9 2026-04-15 close job J26-014\n`, "sign/missing")).toEqual(["hint", "hint"]);
+    expect(severities(`${open}${CLOSED.replaceAll("2026-04-15", "2026-02-20")}`, "sign/missing")).toEqual(["hint"]);
+    expect(severities(`${open}${CLOSED.replace("close", "build")}`, "sign/missing")).toEqual(["hint", "hint"]);
+  });
+
   test("an opening in a later step is no error while nothing is released", () => {
     expect(severities(`${build("  open gear-case\n")}${CLOSED}`, "route/opened-not-closed")).toEqual(["hint"]);
   });
