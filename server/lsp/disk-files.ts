@@ -1,6 +1,7 @@
 /** Records read from the disk of this machine. */
 import { lengthOf } from "../host/file-length.ts";
 import { pathOfUri } from "../host/file-uri.ts";
+import { streamFile } from "../host/log-files.ts";
 import { fileState, readRecord, recordFiles } from "../host/shop-files.ts";
 import { watchFolder } from "../host/watcher.ts";
 import { type Files, LONGEST_RECORD } from "./files.ts";
@@ -22,5 +23,6 @@ export const filesOfDisk: Files = {
     return withoutMark(readRecord(folder(root), path));
   },
   state: (root, path) => fileState(folder(root), path),
+  stream: (root, path, most, reader) => streamFile(folder(root), path, most, reader),
   watch: (root, changed, failed) => watchFolder(folder(root), changed, failed),
 };

@@ -18,6 +18,16 @@ export interface Files {
   /** @returns undefined when there is no such file. @throws Error with the reason when it cannot be read */
   text(root: string, path: string): Promise<string | undefined>;
   state(root: string, path: string): Promise<FileState>;
+  /**
+   * Reads a file of a data logger as a stream; undefined where that cannot be done.
+   * @param most bytes; a longer file is not read at all
+   */
+  stream?<T>(
+    root: string,
+    path: string,
+    most: number,
+    reader: { push(piece: Uint8Array): void; end(digest: string): T },
+  ): Promise<{ readonly standing: "absent" } | { readonly standing: "refused"; readonly message: string } | { readonly standing: "ended"; readonly value: T }>;
   /** Watches a folder where the client does not; undefined where that cannot be done. */
   watch?(root: string, changed: (paths: string[]) => void, failed: (reason: string) => void): () => void;
 }

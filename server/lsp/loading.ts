@@ -1,4 +1,5 @@
 /** Reads the records of a shop and the files that they name, and keeps both in step with what changes outside the editor. */
+import type { RunTableRequest, RunTableState } from "../checking/ask.ts";
 import { isRecordPath } from "../workspace/record-paths.ts";
 import type { Files } from "./files.ts";
 import { SLICE_ms, type Soon } from "./scheduler.ts";
@@ -26,6 +27,9 @@ export class ShopFiles {
   readonly #looks = new Map<string, number>();
   readonly #asked = new Set<string>();
   readonly #queue: string[] = [];
+  /** Loggers' files that are to be read, and the one that is being read now. */
+  readonly #tables = new Map<string, RunTableRequest>();
+  #reading: string | undefined;
   #running = 0;
   #unwatch: (() => void) | undefined;
   #rescan: ReturnType<typeof setTimeout> | undefined;
@@ -99,10 +103,49 @@ export class ShopFiles {
     if (!this.#ports.trusted() || !this.#shop.loaded) return;
     const { checker, fileStates } = this.#shop;
     for (const path of checker.filesWanted) if (!fileStates.has(path)) this.#lookAtFile(path);
+    for (const request of checker.runTablesWanted) {
+      const key = JSON.stringify(request);
+      if (key !== this.#reading && !this.#tables.has(key)) this.#readTable(request);
+    }
+  }
+
+  /** Reads one logger's file after another: each may be large. A change while it is read asks for it once more. */
+  #readTable(request: RunTableRequest): void {
+    this.#tables.set(JSON.stringify(request), request);
+    if (this.#reading === undefined) void this.#readTables();
+  }
+
+  async #readTables(): Promise<void> {
+    for (const [key, request] of this.#tables) {
+      if (this.#disposed) return;
+      this.#tables.delete(key);
+      this.#reading = key;
+      const state = await this.#tableOf(request);
+      if (this.#disposed) return;
+      this.#shop.setRunTable(request, state);
+      this.#ports.wake();
+    }
+    this.#reading = undefined;
+  }
+
+  async #tableOf(request: RunTableRequest): Promise<RunTableState> {
+    const { checker, root } = this.#shop;
+    if (!this.files.stream)
+      return { standing: "refused", message: "Files of data loggers are not read in this editor; the command reads them." };
+    try {
+      const read = await this.files.stream(root, request.path, checker.longestLog_bytes, checker.runTableReader(request));
+      return read.standing === "ended" ? read.value : read;
+    } catch (error) {
+      this.#ports.failed(`reading ${request.path}`, error);
+      return { standing: "refused", message: "The file cannot be read." };
+    }
   }
 
   #lookAtFile(path: string): void {
     if (!this.#ports.trusted() || this.#disposed) return;
+    // A logger's file that was read is read again: its bytes may be others now.
+    if (this.#shop.fileStates.has(path))
+      for (const request of this.#shop.checker.runTablesAsked) if (request.path === path) this.#readTable(request);
     if (!this.#asked.has(path)) {
       this.#asked.add(path);
       this.#queue.push(path);

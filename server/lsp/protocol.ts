@@ -9,6 +9,8 @@ export interface InitializationOptions {
   readonly trusted?: boolean;
   /** The client can read files for the server (`gudgeon/listRecords` and its companions). */
   readonly readsFiles?: boolean;
+  /** The client has the command `gudgeon.explainRule`, which opens the page of a rule. */
+  readonly opensRulePages?: boolean;
   /** Settings for clients without `workspace/configuration`. */
   readonly settings?: Partial<Settings>;
 }

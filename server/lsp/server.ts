@@ -2,7 +2,15 @@
  * The server's side of the protocol. `initialize` is answered before the grammar is loaded: the session comes with a later turn, and what arrives
  * meanwhile waits in order.
  */
-import { type CancellationToken, ErrorCodes, type InitializeParams, type InitializeResult, LSPErrorCodes, ResponseError, type WorkspaceFolder } from "vscode-languageserver";
+import {
+  type CancellationToken,
+  ErrorCodes,
+  type InitializeParams,
+  type InitializeResult,
+  LSPErrorCodes,
+  ResponseError,
+  type WorkspaceFolder,
+} from "vscode-languageserver";
 import { CAPABILITIES, REQUESTS } from "./capabilities.ts";
 import type { Host } from "./host.ts";
 import type { CursorMethod, InitializationOptions, TrustedMethod } from "./protocol.ts";
@@ -34,14 +42,31 @@ export function startServer(host: Host): void {
   };
 
   /** Answers a request, in the order of arrival; a failure is contained and answered as such. */
-  const answer = (method: (typeof REQUESTS)[number], given: unknown, token: CancellationToken | undefined): Promise<unknown> =>
+  const answer = (
+    method: (typeof REQUESTS)[number],
+    given: unknown,
+    token: CancellationToken | undefined,
+  ): Promise<unknown> =>
     new Promise((done) => {
       within((ready) => {
         try {
-          done(token?.isCancellationRequested ? new ResponseError(LSPErrorCodes.RequestCancelled, `${method} was cancelled`) : ready.answer(method, given));
+          done(
+            token?.isCancellationRequested
+              ? new ResponseError(LSPErrorCodes.RequestCancelled, `${method} was cancelled`)
+              : ready.answer(method, given),
+          );
         } catch (error) {
+          if (error instanceof Error && error.name === "Refusal") {
+            done(new ResponseError(LSPErrorCodes.RequestFailed, error.message));
+            return;
+          }
           ready.failures.note(method, error);
-          done(new ResponseError(ErrorCodes.InternalError, `${method} failed: ${error instanceof Error ? error.message : String(error)}`));
+          done(
+            new ResponseError(
+              ErrorCodes.InternalError,
+              `${method} failed: ${error instanceof Error ? error.message : String(error)}`,
+            ),
+          );
         }
       });
     });
@@ -60,6 +85,8 @@ export function startServer(host: Host): void {
       if (ended) return;
       const made = new SessionClass(host, {
         configuration: client?.configuration === true,
+        snippets: params?.capabilities.textDocument?.completion?.completionItem?.snippetSupport === true,
+        versionedEdits: client?.workspaceEdit?.documentChanges === true,
         watchesFiles: client?.didChangeWatchedFiles?.dynamicRegistration === true,
         options,
       });
@@ -77,10 +104,18 @@ export function startServer(host: Host): void {
     const registrations: { id: string; method: string; registerOptions?: unknown }[] = [];
     if (client?.didChangeWatchedFiles?.dynamicRegistration) {
       // All files: records name photos and run logs of any ending, and a folder that goes is told by its own name.
-      registrations.push({ id: "gudgeon-files", method: "workspace/didChangeWatchedFiles", registerOptions: { watchers: [{ globPattern: "**/*" }] } });
+      registrations.push({
+        id: "gudgeon-files",
+        method: "workspace/didChangeWatchedFiles",
+        registerOptions: { watchers: [{ globPattern: "**/*" }] },
+      });
     }
     if (client?.didChangeConfiguration?.dynamicRegistration) {
-      registrations.push({ id: "gudgeon-settings", method: "workspace/didChangeConfiguration", registerOptions: { section: "gudgeon" } });
+      registrations.push({
+        id: "gudgeon-settings",
+        method: "workspace/didChangeConfiguration",
+        registerOptions: { section: "gudgeon" },
+      });
     }
     if (registrations.length === 0) return;
     try {
@@ -90,17 +125,27 @@ export function startServer(host: Host): void {
     }
   }
 
-  connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => within((ready) => ready.openDocument(uri, version, text)));
-  connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => within((ready) => ready.changeDocument(uri, version, contentChanges)));
+  connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) =>
+    within((ready) => ready.openDocument(uri, version, text)),
+  );
+  connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) =>
+    within((ready) => ready.changeDocument(uri, version, contentChanges)),
+  );
   connection.onDidSaveTextDocument(({ textDocument: { uri } }) => within((ready) => ready.saveDocument(uri)));
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => within((ready) => ready.closeDocument(uri)));
   connection.onDidChangeWatchedFiles(({ changes }) => within((ready) => ready.filesChanged(changes)));
-  connection.onDidChangeConfiguration(({ settings }: { settings?: { gudgeon?: unknown } | null }) => within((ready) => void ready.refreshSettings(settings?.gudgeon)));
-  connection.onNotification("workspace/didChangeWorkspaceFolders", ({ event }: { event: { added: WorkspaceFolder[]; removed: WorkspaceFolder[] } }) =>
-    within((ready) => ready.changeFolders(event.added, event.removed)),
+  connection.onDidChangeConfiguration(({ settings }: { settings?: { gudgeon?: unknown } | null }) =>
+    within((ready) => void ready.refreshSettings(settings?.gudgeon)),
+  );
+  connection.onNotification(
+    "workspace/didChangeWorkspaceFolders",
+    ({ event }: { event: { added: WorkspaceFolder[]; removed: WorkspaceFolder[] } }) =>
+      within((ready) => ready.changeFolders(event.added, event.removed)),
   );
   const cursor: CursorMethod = "gudgeon/cursor";
-  connection.onNotification(cursor, ({ uri, line }: { uri: string; line: number }) => within((ready) => ready.cursor(uri, line)));
+  connection.onNotification(cursor, ({ uri, line }: { uri: string; line: number }) =>
+    within((ready) => ready.cursor(uri, line)),
+  );
   const trusted: TrustedMethod = "gudgeon/trusted";
   connection.onNotification(trusted, () => within((ready) => ready.trust()));
   for (const method of REQUESTS) {

@@ -1,6 +1,6 @@
 /** The server once it is set up: shops by folder, documents to shops, settings, the day, and the loop that checks and publishes. */
 import type { FileEvent, WorkspaceFolder } from "vscode-languageserver";
-import { parseDate, type CivilDate } from "../quantity/civil-date.ts";
+import { type CivilDate, parseDate } from "../quantity/civil-date.ts";
 import { isRecordPath } from "../workspace/record-paths.ts";
 import type { RequestMethod } from "./capabilities.ts";
 import { Failures } from "./failures.ts";
@@ -19,6 +19,10 @@ import { folderOf, plainUri } from "./uris.ts";
 export interface ClientAbilities {
   readonly configuration: boolean;
   readonly watchesFiles: boolean;
+  /** Completions may have stops. */
+  readonly snippets: boolean;
+  /** Edits may name the version of the document that they were made for. */
+  readonly versionedEdits: boolean;
   readonly options: InitializationOptions;
 }
 
@@ -35,7 +39,7 @@ const STATUS_ms = 200;
 export class Session {
   readonly host: Host;
   readonly failures: Failures;
-  readonly #abilities: ClientAbilities;
+  readonly abilities: ClientAbilities;
   readonly #shops = new Map<string, Shop>();
   readonly #files = new Map<Shop, ShopFiles>();
   readonly #scheduler: Scheduler;
@@ -56,9 +60,12 @@ export class Session {
 
   constructor(host: Host, abilities: ClientAbilities) {
     this.host = host;
-    this.#abilities = abilities;
+    this.abilities = abilities;
     this.#trusted = abilities.options.trusted !== false;
-    this.failures = new Failures((text) => host.connection.console.error(text), (sentence) => host.connection.window.showErrorMessage(sentence));
+    this.failures = new Failures(
+      (text) => host.connection.console.error(text),
+      (sentence) => host.connection.window.showErrorMessage(sentence),
+    );
     this.#scheduler = new Scheduler(host.soon, (stop) => this.#slice(stop));
     this.#settings = readSettings(abilities.options.settings, (sentence) => this.#warn(sentence));
     this.#asOf = this.#today();
@@ -95,10 +102,13 @@ export class Session {
   #planMidnight(): void {
     clearTimeout(this.#midnight);
     // A second late, so that the clock is surely past it; a machine that slept is caught by the look at each slice.
-    this.#midnight = setTimeout(() => {
-      this.#lookAtDay();
-      this.#planMidnight();
-    }, Math.min(this.host.untilMidnight() + 1_000, 2_147_483_647));
+    this.#midnight = setTimeout(
+      () => {
+        this.#lookAtDay();
+        this.#planMidnight();
+      },
+      Math.min(this.host.untilMidnight() + 1_000, 2_147_483_647),
+    );
     if (typeof this.#midnight === "object") this.#midnight.unref?.();
   }
 
@@ -113,7 +123,7 @@ export class Session {
   /** Asks the client for its settings; they hold at once. */
   async refreshSettings(pushed?: unknown): Promise<void> {
     let raw = pushed;
-    if (this.#abilities.configuration) {
+    if (this.abilities.configuration) {
       try {
         raw = await this.host.connection.workspace.getConfiguration("gudgeon");
       } catch (error) {
@@ -124,9 +134,10 @@ export class Session {
     if (this.#disposed) return;
     this.#problems.clear();
     const before = this.#settings;
-    this.#settings = readSettings(raw ?? this.#abilities.options.settings, (sentence) => this.#warn(sentence));
+    this.#settings = readSettings(raw ?? this.abilities.options.settings, (sentence) => this.#warn(sentence));
     if (before.scope !== this.#settings.scope) {
-      for (const shop of this.#shops.values()) for (const path of shop.workspace.documents.keys()) shop.publisher.mark(path);
+      for (const shop of this.#shops.values())
+        for (const path of shop.workspace.documents.keys()) shop.publisher.mark(path);
     }
     if (this.#settings.run === "onType") this.#waiting = false;
     this.#lookAtDay();
@@ -177,7 +188,7 @@ export class Session {
       wake: () => this.#scheduler.wake(),
       failed: (what, error) => this.failures.note(what, error),
       owns: (path) => this.locate(shop.uriOf(path))?.shop === shop,
-      watches: !this.#abilities.watchesFiles,
+      watches: !this.abilities.watchesFiles,
       problem: (sentence) => this.#warn(sentence),
     });
     this.#files.set(shop, files);
@@ -197,7 +208,7 @@ export class Session {
   #filesFor(root: string): Files {
     const own = this.host.filesFor(root);
     if (own) return own;
-    if (this.#abilities.options.readsFiles !== true || root.startsWith("untitled:")) return noFiles;
+    if (this.abilities.options.readsFiles !== true || root.startsWith("untitled:")) return noFiles;
     return filesOfClient(<R>(method: string, params: unknown) => this.host.connection.sendRequest<R>(method, params));
   }
 
@@ -220,7 +231,8 @@ export class Session {
       const path = shop.pathOf(uri);
       if (path === undefined || (!shop.isFolder && path.includes("/"))) continue;
       if (shop.isFolder && !isRecordPath(path) && !shop.open.has(path)) continue;
-      if (!found || shop.plainRoot.length > found.shop.plainRoot.length || (shop.isFolder && !found.shop.isFolder)) found = { shop, path };
+      if (!found || shop.plainRoot.length > found.shop.plainRoot.length || (shop.isFolder && !found.shop.isFolder))
+        found = { shop, path };
     }
     return found;
   }
@@ -335,7 +347,8 @@ export class Session {
   /** While edits wait for a save: what is opened or closed is shown, and an edited file keeps what it shows. */
   #publishUntouched(stop: () => boolean): boolean {
     let done = true;
-    for (const shop of this.#shops.values()) if (shop.loaded) done = shop.publisher.flush(stop, (path) => shop.open.get(path)?.edited !== true) && done;
+    for (const shop of this.#shops.values())
+      if (shop.loaded) done = shop.publisher.flush(stop, (path) => shop.open.get(path)?.edited !== true) && done;
     return done;
   }
 
@@ -367,11 +380,26 @@ export class Session {
       sum.notes += notes;
     }
     const shops = this.shops;
-    const state = this.#loading > 0 ? "loading" : shops.some((shop) => shop.givenUp) ? "failed" : this.#waiting ? "waiting" : shops.some((shop) => shop.pending) ? "checking" : "ready";
-    const failures = this.failures.all.map((one) => `A failure in ${one.what} was contained: ${one.message.split("\n")[0]}`);
+    const state =
+      this.#loading > 0
+        ? "loading"
+        : shops.some((shop) => shop.givenUp)
+          ? "failed"
+          : this.#waiting
+            ? "waiting"
+            : shops.some((shop) => shop.pending)
+              ? "checking"
+              : "ready";
+    const failures = this.failures.all.map(
+      (one) => `A failure in ${one.what} was contained: ${one.message.split("\n")[0]}`,
+    );
     const restricted = this.#trusted ? [] : ["The folder is not trusted: files that records name are not opened."];
     return {
-      state, shops: shops.length, files, ...sum, lastSweep_ms: this.#lastSweep_ms,
+      state,
+      shops: shops.length,
+      files,
+      ...sum,
+      lastSweep_ms: this.#lastSweep_ms,
       asOf: this.#settings.asOf === "" ? this.host.today() : this.#settings.asOf,
       problems: [...restricted, ...this.#problems, ...failures],
     };
