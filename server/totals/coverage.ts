@@ -46,18 +46,36 @@ export interface Coverage {
   readonly again: number;
 }
 
+/** Limit lines and the places of a type are the same objects for every job of the type. */
+const expectedKept = new WeakMap<
+  LimitLine,
+  { readonly divided: readonly string[]; readonly paths: readonly string[] }
+>();
+
 /** Places that a line expects: its own, divided as the type's `places` lines divide them. */
 export function expectedPaths(line: LimitLine, divided: readonly string[]): readonly string[] {
+  const known = expectedKept.get(line);
+  if (known?.divided === divided) return known.paths;
   const covered = divided.filter((path) => covers(line.place, path));
-  return covered.length > 0 ? covered : pathsOf(line.place);
+  const paths = covered.length > 0 ? covered : pathsOf(line.place);
+  expectedKept.set(line, { divided, paths });
+  return paths;
 }
 
 /** Every path that the engine type names for a feature. */
 export function placesOfType(type: string, feature: string, ask: Ask): readonly string[] {
-  const lines = ask.engineType(type)?.places ?? [];
-  const own = lines.filter((line) => line.place.feature === feature);
-  return own.flatMap((line) => pathsOf(line.place));
+  return ask.total(typePlaces, `${type}|${feature}`);
 }
+
+/** Key: `type|feature`. */
+const typePlaces: Total<readonly string[]> = {
+  name: "type-places",
+  compute(key: string, ask: Ask): readonly string[] {
+    const [type = "", feature = ""] = key.split("|");
+    const lines = ask.engineType(type)?.places ?? [];
+    return lines.filter((line) => line.place.feature === feature).flatMap((line) => pathsOf(line.place));
+  },
+};
 
 /** Key: `scope|feature`. One entry for each base line of the feature in the job's limits. */
 export const featureCoverage: Total<readonly FeatureCoverage[]> = {

@@ -1,5 +1,5 @@
 /** The readings of one block with the limits that they are judged by, for rules on blocks of work. */
-import type { Ask } from "../checking/ask.ts";
+import type { Ask, Total } from "../checking/ask.ts";
 import { scopeOf } from "../facts/refs.ts";
 import type { LimitLine, Reading, WorkBlock } from "../facts/types.ts";
 import { type JobContext, jobContext } from "./job-context.ts";
@@ -25,13 +25,28 @@ export function featuresIn(readings: readonly Reading[]): readonly string[] {
   return features;
 }
 
-/** Features read in a block, in order of first reading. */
+/** Features read in a block, in order of first reading, each with its limits and how its readings stand. */
 export function readingsOfBlock(block: WorkBlock, ask: Ask): readonly ReadingsOfFeature[] {
+  if (block.readings.length === 0) return NONE;
+  // A dozen rules ask this of each block. Of two blocks with one name the second is answered from its own lines.
+  return ask.workBlock(block.ref) === block ? ask.total(readingsByRef, block.ref) : collect(block, ask);
+}
+
+const NONE: readonly ReadingsOfFeature[] = [];
+
+/** Key: `ref` of a block of work. */
+const readingsByRef: Total<readonly ReadingsOfFeature[]> = {
+  name: "readings-of-block",
+  compute(ref: string, ask: Ask): readonly ReadingsOfFeature[] {
+    const block = ask.workBlock(ref);
+    return block ? collect(block, ask) : NONE;
+  },
+};
+
+function collect(block: WorkBlock, ask: Ask): readonly ReadingsOfFeature[] {
   const scope = scopeOf(block);
-  const features = featuresIn(block.readings);
-  if (features.length === 0) return [];
   const context = ask.total(jobContext, scope);
-  return features.map((feature) => ({
+  return featuresIn(block.readings).map((feature) => ({
     feature,
     context,
     limits: ask.total(limitsFor, limitsKey(context.type, context.revision, feature)),
