@@ -3,12 +3,25 @@
  * command line. What it costs is what the protocol costs.
  */
 import { readFileSync } from "node:fs";
-import { createConnection, type Diagnostic, ProposedFeatures, StreamMessageReader, StreamMessageWriter, TextDocumentSyncKind } from "vscode-languageserver/node";
+import {
+  createConnection,
+  type Diagnostic,
+  ProposedFeatures,
+  StreamMessageReader,
+  StreamMessageWriter,
+  TextDocumentSyncKind,
+} from "vscode-languageserver/node";
 
 const diagnostics = JSON.parse(readFileSync(process.argv[2] as string, "utf8")) as Diagnostic[];
-const connection = createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout));
+const connection = createConnection(
+  ProposedFeatures.all,
+  new StreamMessageReader(process.stdin),
+  new StreamMessageWriter(process.stdout),
+);
 
-connection.onInitialize(() => ({ capabilities: { textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental } } }));
+connection.onInitialize(() => ({
+  capabilities: { textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental } },
+}));
 const answer = (uri: string, version: number): void => void connection.sendDiagnostics({ uri, version, diagnostics });
 connection.onDidOpenTextDocument(({ textDocument }) => answer(textDocument.uri, textDocument.version));
 connection.onDidChangeTextDocument(({ textDocument }) => answer(textDocument.uri, textDocument.version));

@@ -61,11 +61,18 @@ function verdict(row: Row): [string, string] {
 }
 
 export function printTable(title: string, rows: readonly Row[]): void {
-  const cells = rows.map((row) => [row.what, row.figure, row.spread, row.ratio === undefined ? "" : `${row.ratio.toFixed(2)}x`, ...verdict(row)]);
+  const cells = rows.map((row) => [
+    row.what,
+    row.figure,
+    row.spread,
+    row.ratio === undefined ? "" : `${row.ratio.toFixed(2)}x`,
+    ...verdict(row),
+  ]);
   const head = ["what", "median", "least..greatest", "ratio", "target (at most)", "met"];
   const all = [head, ...cells];
   const widths = head.map((_, column) => Math.max(...all.map((line) => (line[column] ?? "").length)));
-  const show = (line: readonly string[]): string => `| ${widths.map((width, i) => (line[i] ?? "").padEnd(width)).join(" | ")} |`;
+  const show = (line: readonly string[]): string =>
+    `| ${widths.map((width, i) => (line[i] ?? "").padEnd(width)).join(" | ")} |`;
   console.log(`\n${title}\n`);
   console.log(show(head));
   console.log(`| ${widths.map((width) => "-".repeat(width)).join(" | ")} |`);

@@ -7,7 +7,9 @@ import { join } from "node:path";
 
 /** Record files of a folder, in order, relative to it. */
 export function recordPaths(folder: string): string[] {
-  return readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".gudgeon")).sort();
+  return readdirSync(folder, { recursive: true, encoding: "utf8" })
+    .filter((name) => name.endsWith(".gudgeon"))
+    .sort();
 }
 
 export function readAll(folder: string, paths: readonly string[]): string[] {
@@ -27,7 +29,7 @@ export function splitAndParse(texts: readonly string[]): { lines: number; number
         if ((code >= 48 && code <= 57) || code === 43 || code === 45) {
           const value = Number(word);
           numbers++;
-          if (value === value) sum += value;
+          if (!Number.isNaN(value)) sum += value;
         }
       }
     }

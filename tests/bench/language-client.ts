@@ -54,7 +54,10 @@ export class LanguageClient {
     if (message.method === "textDocument/publishDiagnostics") this.#onPublished?.(message.params as Published, bytes);
     else if (message.method !== undefined && message.id !== undefined) {
       const items = (message.params as { items?: { section?: string }[] } | undefined)?.items;
-      const result = message.method === "workspace/configuration" ? (items ?? []).map((item) => (item.section === "gudgeon" ? this.#settings : null)) : null;
+      const result =
+        message.method === "workspace/configuration"
+          ? (items ?? []).map((item) => (item.section === "gudgeon" ? this.#settings : null))
+          : null;
       this.#send({ jsonrpc: "2.0", id: message.id, result });
     } else if (message.id !== undefined) {
       this.#waiting.get(message.id)?.(message);
@@ -75,7 +78,9 @@ export class LanguageClient {
   request(method: string, params: unknown): Promise<unknown> {
     const id = this.#next++;
     return this.#within(`no answer to ${method}`, (done, failed) => {
-      this.#waiting.set(id, (message) => (message.error === undefined ? done(message.result) : failed(new Error(JSON.stringify(message.error)))));
+      this.#waiting.set(id, (message) =>
+        message.error === undefined ? done(message.result) : failed(new Error(JSON.stringify(message.error))),
+      );
       this.#send({ jsonrpc: "2.0", id, method, params });
     });
   }
@@ -83,20 +88,33 @@ export class LanguageClient {
   #within<T>(complaint: string, start: (done: (value: T) => void, failed: (error: Error) => void) => void): Promise<T> {
     return new Promise((done, failed) => {
       const timer = setTimeout(() => failed(new Error(this.ended ?? `${complaint} within a minute`)), 60_000);
-      const over = <V>(then: (value: V) => void) => (value: V): void => {
-        clearTimeout(timer);
-        then(value);
-      };
+      const over =
+        <V>(then: (value: V) => void) =>
+        (value: V): void => {
+          clearTimeout(timer);
+          then(value);
+        };
       start(over(done), over(failed));
     });
   }
 
   async start(rootUri: string): Promise<void> {
     await this.request("initialize", {
-      processId: process.pid, rootUri, workspaceFolders: [{ uri: rootUri, name: "bench" }], initializationOptions: { settings: this.#settings },
+      processId: process.pid,
+      rootUri,
+      workspaceFolders: [{ uri: rootUri, name: "bench" }],
+      initializationOptions: { settings: this.#settings },
       capabilities: {
         workspace: { configuration: true, workspaceFolders: true },
-        textDocument: { synchronization: {}, publishDiagnostics: { versionSupport: true, relatedInformation: true, codeDescriptionSupport: true, tagSupport: { valueSet: [1, 2] } } },
+        textDocument: {
+          synchronization: {},
+          publishDiagnostics: {
+            versionSupport: true,
+            relatedInformation: true,
+            codeDescriptionSupport: true,
+            tagSupport: { valueSet: [1, 2] },
+          },
+        },
       },
     });
     this.notify("initialized", {});
@@ -106,7 +124,11 @@ export class LanguageClient {
    * Sends something and waits for findings of a version of a document.
    * @returns milliseconds from sending to having read them, and the findings
    */
-  publishedAfter(uri: string, version: number, send: () => void): Promise<{ ms: number; published: Published; bytes: number }> {
+  publishedAfter(
+    uri: string,
+    version: number,
+    send: () => void,
+  ): Promise<{ ms: number; published: Published; bytes: number }> {
     return this.#within(`no findings for version ${version}`, (done) => {
       const from = performance.now();
       this.#onPublished = (published, bytes) => {

@@ -35,7 +35,12 @@ export async function stdioRows(options: StdioOptions): Promise<Row[]> {
   const rootUri = pathToFileURL(options.folder).href;
   const open = { textDocument: { uri, languageId: "gudgeon", version: 1, text } };
 
-  const gudgeon = new LanguageClient([options.server, "--stdio"], { asOf: options.asOf, run: "onType", delay: 0, scope: "workspace" });
+  const gudgeon = new LanguageClient([options.server, "--stdio"], {
+    asOf: options.asOf,
+    run: "onType",
+    delay: 0,
+    scope: "workspace",
+  });
   await gudgeon.start(rootUri);
   const first = await gudgeon.publishedAfter(uri, 1, () => gudgeon.notify("textDocument/didOpen", open));
   const last = (await gudgeon.settled(uri, 2_000)) ?? first.published;
@@ -70,16 +75,26 @@ export async function stdioRows(options: StdioOptions): Promise<Row[]> {
 
   const warm = (one: Typist): number[] => one.times.slice(Math.min(100, keys >> 2));
   const thirds = (values: readonly number[], share: number): number[] =>
-    Array.from({ length: ROUNDS }, (_, i) => quantile(values.slice((i * values.length) / ROUNDS, ((i + 1) * values.length) / ROUNDS), share));
+    Array.from({ length: ROUNDS }, (_, i) =>
+      quantile(values.slice((i * values.length) / ROUNDS, ((i + 1) * values.length) / ROUNDS), share),
+    );
   const note = `keystroke over stdio, ${text.split("\n").length - 1} lines, ${last.diagnostics.length} findings (${bytes.ours} B; echo ${bytes.theirs} B)`;
-  return ([["p50", 0.5], ["p95", 0.95], ["p99", 0.99]] as const).map(([name, share]) => {
+  return (
+    [
+      ["p50", 0.5],
+      ["p95", 0.95],
+      ["p99", 0.99],
+    ] as const
+  ).map(([name, share]) => {
     const mine = quantile(warm(ours), share);
     const floor = quantile(warm(theirs), share);
     const parts = thirds(warm(ours), share);
     return {
-      what: `${note}: ${name}`, figure: `${ms(mine)} (echo ${ms(floor)})`, spread: `${ms(Math.min(...parts))}..${ms(Math.max(...parts))} by thirds`, ratio: mine / floor,
+      what: `${note}: ${name}`,
+      figure: `${ms(mine)} (echo ${ms(floor)})`,
+      spread: `${ms(Math.min(...parts))}..${ms(Math.max(...parts))} by thirds`,
+      ratio: mine / floor,
       ...(name === "p50" ? { target: { first: 1.15 } } : name === "p95" ? { target: { first: 1.5 } } : {}),
     };
   });
 }
-
