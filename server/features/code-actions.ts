@@ -10,6 +10,7 @@ import { addSign } from "./code-actions/add-sign.ts";
 import { addTorques } from "./code-actions/add-torques.ts";
 import type { Action, Selected } from "./code-actions/context.ts";
 import { explain } from "./code-actions/explain.ts";
+import { nearestName } from "./code-actions/nearest-name.ts";
 import { repairs, repairsOf } from "./code-actions/repairs.ts";
 import { supersede } from "./code-actions/supersede.ts";
 import { editBetween, editsOf, sealedTo } from "./edits.ts";
@@ -17,7 +18,17 @@ import type { CodeAction, Context, Range, TextEdit } from "./feature.ts";
 import { isWorkBlock, scopeOfBlock } from "./under-cursor.ts";
 
 /** In the order in which they are offered. */
-const ACTIONS: readonly Action[] = [repairs, addRow, addPlaces, addTorques, addSign, accept, supersede, explain];
+const ACTIONS: readonly Action[] = [
+  repairs,
+  nearestName,
+  addRow,
+  addPlaces,
+  addTorques,
+  addSign,
+  accept,
+  supersede,
+  explain,
+];
 
 /** Findings on the lines of a range; those that hold its beginning first. */
 function findingsIn(ctx: Context, path: string, range: Range): LocatedFinding[] {

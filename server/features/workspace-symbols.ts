@@ -8,7 +8,7 @@ import { isWorkBlock, rangeOn, readLine } from "./under-cursor.ts";
 /** A list that is longer helps nobody; the editor asks again with more typed. */
 const AT_MOST = 500;
 
-/** Whether the letters of the query stand in the text in that order, as editors match names. */
+/** Whether the letters of the query stand in the name in that order, as editors match names. */
 function matches(text: string, query: string): boolean {
   let at = 0;
   const low = text.toLowerCase();
@@ -18,6 +18,11 @@ function matches(text: string, query: string): boolean {
     at += ch.length;
   }
   return true;
+}
+
+/** Titles are searched for whole words: letters in order would find nearly every sentence. */
+function tells(title: string, query: string): boolean {
+  return title.toLowerCase().replaceAll(/\s+/gu, "").includes(query);
 }
 
 /** Names of blocks as they are called across the shop. */
@@ -38,7 +43,7 @@ export function workspaceSymbols(ctx: Context, query: string): Symbol[] {
       const { facts } = entry;
       if (facts.kind === "preface" || facts.kind === "unnamed") continue;
       const name = nameOf(entry);
-      if (name !== "" && (matches(name, wanted) || matches(facts.title, wanted))) {
+      if (name !== "" && (matches(name, wanted) || tells(facts.title, wanted))) {
         const text = document?.lines[entry.from] ?? "";
         const { tokens } = readLine(text);
         const range = rangeOn(entry.from, tokens[0]?.from ?? 0, tokens.at(-1)?.to ?? text.length);
@@ -55,7 +60,7 @@ export function workspaceSymbols(ctx: Context, query: string): Symbol[] {
             "",
           );
           const about = "about" in one ? one.about : one.reason;
-          if (!matches(full, wanted) && !matches(about, wanted)) continue;
+          if (!matches(full, wanted) && !tells(about, wanted)) continue;
           const { range } = lineLocation(ctx, entry, one.at, kind);
           found.push({ name: full, detail: about, kind, path, range, selection: range, children: [] });
         }
