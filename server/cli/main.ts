@@ -16,6 +16,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   new: () => import("./commands/new.ts"),
   sign: () => import("./commands/sign.ts"),
   signers: () => import("./commands/signers.ts"),
+  recall: () => import("./commands/recall.ts"),
 };
 
 async function usage(): Promise<string> {
