@@ -45,7 +45,8 @@ function startOf(ledger: EngineHours, counter: string, today: CivilDate): Scene[
   for (const entry of ledger.entries) {
     if (entry.date > today) break;
     if (entry.kind === "overhauled")
-      start = { what: "overhaul", date: entry.date, hours_h: hours(entry.after[counter]) };
+      // Hours stated on the day of the overhaul are its own, whichever line stands first.
+      start = { what: "overhaul", date: entry.date, hours_h: hours(hoursOn(ledger, counter, entry.date)) };
     else if (!start && entry.kind === "stated" && entry.stated.some((one) => one.counter === "tsn" && one.amount === 0))
       start = { what: "new", date: entry.date, hours_h: 0 };
   }
