@@ -121,7 +121,7 @@ export const ACCEPTS: Readonly<Record<PrimitiveType, readonly number[]>> = (() =
     count: [T.Number],
     arrangement: [T.Number, T.DigitWord],
     place: [T.Place, T.Name, T.Unit, ...parts],
-    colname: [T.Place, T.Name, ...soft],
+    colname: [T.Place, T.Name, ...soft, ...parts],
     column: [T.Column, T.Slashed, T.Unit],
     code: [T.Slashed],
     unitword: [T.Name, T.Slashed],
