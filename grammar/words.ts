@@ -735,9 +735,11 @@ export const WORDS: readonly WordRow[] = [
   member(
     "map",
     ["run"],
-    "heading:text to column:column",
-    "Which column of the logger's file is which channel.",
+    "heading:text to ( what:<time> | column:column )",
+    "Which column of the logger's file is which channel, or the time; where none says, its first column is the time.",
     'map "head temp 1, deg F" to cht[1]/F',
+    'map "clock" to time',
+    'map "t, ms" to elapsed/ms',
   ),
   member(
     "date",

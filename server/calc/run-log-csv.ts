@@ -28,7 +28,8 @@ export interface CsvChannel {
 
 export interface CsvPlan {
   readonly time: {
-    readonly header: string;
+    /** When left out the first column is the time, and the heading is the first line that holds a heading of a channel. */
+    readonly header?: string;
     /** Found from the first row when left out. */
     readonly kind?: TimeKind;
     /** Seconds in one unit of an elapsed time: 1 when left out, 60 for minutes, 0.001 for milliseconds. */
@@ -41,6 +42,10 @@ export interface CsvPlan {
   readonly decimal?: "." | ",";
   /** Words that mean a missing value ("NaN", "---"); an empty cell always does. */
   readonly missing?: readonly string[];
+  /** True: a channel whose heading the file does not have is a column of NaN, named in `absent`; otherwise it refuses the file. */
+  readonly absentAllowed?: boolean;
+  /** More rows of data than this refuse the file; no limit when left out. */
+  readonly mostRows?: number;
   /** How many bad cells and left-out rows are named; 1000 when left out. All are counted. */
   readonly keep?: number;
 }
@@ -66,6 +71,10 @@ export interface RunLogCsv {
   /** All headings of the file, and those that no channel maps. */
   headers: string[];
   unmapped: string[];
+  /** Headings that are mapped and that the file does not have. */
+  absent: string[];
+  /** Heading of the column that is read as the time. */
+  timeHeader: string;
   timeKind: TimeKind;
   /** What the first row's time said: seconds of the day, seconds since 1970-01-01, or elapsed seconds. */
   first_s: number;
@@ -94,6 +103,7 @@ interface Heading {
   timeIndex: number;
   /** Channel of each column of the file: -1 none, -2 time. */
   target: Int32Array;
+  absent: string[];
 }
 
 function splitHeading(bytes: Uint8Array, start: number, end: number, separator: number): string[] {
@@ -132,6 +142,13 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
   const keep = plan.keep ?? 1000;
   const timeScale = plan.time.scale_s ?? 1;
 
+  const wantedHeading =
+    plan.time.header !== undefined
+      ? `"${plan.time.header}"`
+      : plan.channels.length === 1
+        ? `"${plan.channels[0].header}"`
+        : `any of ${plan.channels.map((channel) => `"${channel.header}"`).join(", ")}`;
+
   let capacity = 4096;
   let time = new Float64Array(capacity);
   let columns = plan.channels.map(() => new Float64Array(capacity));
@@ -155,6 +172,7 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
   const midnightRows: number[] = [];
   let rest: Uint8Array = new Uint8Array(0);
   const seen = new Uint8Array(channels);
+  const isAbsent = new Uint8Array(channels);
 
   if (
     scale.some((value) => !Number.isFinite(value) || value === 0) ||
@@ -181,15 +199,31 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
     for (const separator of marks) {
       const headers = splitHeading(bytes, start, end, separator);
       if (firstHeadings.length < headers.length) firstHeadings = headers;
-      const timeIndex = headers.indexOf(plan.time.header);
+      const timeIndex =
+        plan.time.header !== undefined
+          ? headers.indexOf(plan.time.header)
+          : plan.channels.some((channel) => headers.includes(channel.header))
+            ? 0
+            : -1;
       if (timeIndex === -1) continue;
+      const absent: string[] = [];
       const target = new Int32Array(headers.length).fill(-1);
       target[timeIndex] = -2;
       for (const [index, channel] of plan.channels.entries()) {
         const at = headers.indexOf(channel.header);
+        if (at === -1 && plan.absentAllowed) {
+          absent.push(channel.header);
+          continue;
+        }
         if (at === -1) {
           refused = refuse(
             `The log has no column "${channel.header}"; it has ${headers.map((name) => `"${name}"`).join(", ")}.`,
+          );
+          return;
+        }
+        if (target[at] === -2 && plan.time.header === undefined) {
+          refused = refuse(
+            `The first column "${channel.header}" of the log is mapped to a channel, and no other is named as the time.`,
           );
           return;
         }
@@ -207,12 +241,13 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
         refused = refuse("A comma cannot be both the separator and the decimal mark of a log.");
         return;
       }
-      heading = { headers, separator, timeIndex, target };
+      heading = { headers, separator, timeIndex, target, absent };
+      for (const [index, channel] of plan.channels.entries()) if (absent.includes(channel.header)) isAbsent[index] = 1;
       return;
     }
     if (line >= headingLines) {
       refused = refuse(
-        `No heading with "${plan.time.header}" in the first ${headingLines} lines of the log; the longest has ${firstHeadings.map((name) => `"${name}"`).join(", ")}.`,
+        `No heading with ${wantedHeading} in the first ${headingLines} lines of the log; the longest has ${firstHeadings.map((name) => `"${name}"`).join(", ")}.`,
       );
     }
   }
@@ -334,7 +369,7 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
     for (let channel = 0; channel < channels; channel++) {
       if (seen[channel] === 1) continue;
       columns[channel][kept] = Number.NaN;
-      noteBad(channel, "", "no cell");
+      if (isAbsent[channel] === 0) noteBad(channel, "", "no cell");
     }
     placeRow(bytes, start, end, time_s, timeStart, timeEnd);
   }
@@ -383,6 +418,8 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
     if (stop === start) return;
     if (heading) {
       readRow(bytes, start, stop, heading);
+      if (plan.mostRows !== undefined && rows > plan.mostRows)
+        refused = refuse(`The log has more than ${plan.mostRows} rows, and is not read.`);
       return;
     }
     let from = start;
@@ -414,7 +451,7 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
       if (!refused && rest.length > 0) readLine(rest, 0, rest.length);
       rest = new Uint8Array(0);
       if (refused) return refused;
-      if (!heading) return refuse(`The log has no heading with "${plan.time.header}".`);
+      if (!heading) return refuse(`The log has no heading with ${wantedHeading}.`);
       if (kept === 0) return refuse(`The log has no row with a readable time (${rows} rows).`);
       const trimmed = (values: Float64Array) =>
         kept * 4 < values.length * 3 ? values.slice(0, kept) : values.subarray(0, kept);
@@ -423,6 +460,8 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
         table: { time_s: trimmed(time), columns: columns.map(trimmed) },
         headers: heading.headers,
         unmapped: heading.headers.filter((_name, index) => mapped[index] === -1),
+        absent: heading.absent,
+        timeHeader: heading.headers[heading.timeIndex],
         timeKind: timeKind ?? "elapsed",
         first_s,
         rows,

@@ -26,8 +26,10 @@ import type {
   WorkBlock,
 } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
+import type { RunTableRequest, RunTableState } from "../totals/run-logs.ts";
 import type { FileState } from "../workspace/ports.ts";
 
+export type { RunTableRequest, RunTableState } from "../totals/run-logs.ts";
 export type { FileState } from "../workspace/ports.ts";
 
 /** The header of a block of work: what lists and orders need. */
@@ -172,6 +174,8 @@ export interface Ask {
   file(path: string): FileState | undefined;
   /** A signature file; undefined while the host has not looked yet. */
   signature(request: SignatureRequest): SignatureState | undefined;
+  /** The table of a data logger's file; undefined while the host has not read it yet. */
+  runTable(request: RunTableRequest): RunTableState | undefined;
   /** Canonical text of a whole block, notes included; undefined where there is none. Prefer facts: this changes with each character of substance. */
   text(ref: string): string | undefined;
   total<V>(total: Total<V>, key: string): V;

@@ -9,6 +9,7 @@ import type { Block } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import { RULES } from "../rules/index.ts";
 import type { AnyRule, Report } from "../rules/rule.ts";
+import { LONGEST_LOG_bytes, openRunTable, type RunTableReader, runTableRequest } from "../totals/run-logs.ts";
 import { signatureRequest } from "../totals/signature-requests.ts";
 import { locate } from "../workspace/locate.ts";
 import {
@@ -18,7 +19,7 @@ import {
   type ShopDocument,
   type Workspace,
 } from "../workspace/workspace.ts";
-import type { Ask, FileState, FindingView, SignatureRequest, SignatureState, Total } from "./ask.ts";
+import type { Ask, FileState, FindingView, RunTableRequest, RunTableState, SignatureRequest, SignatureState, Total } from "./ask.ts";
 import { differences } from "./difference.ts";
 import { isWork, jobOf } from "./emit.ts";
 import { type Asker, FactIndex } from "./fact-index.ts";
@@ -166,6 +167,42 @@ export class Checker {
   setSignature(request: SignatureRequest, state: SignatureState): void {
     this.#index.revision++;
     this.#questions.setSignature(request, state);
+  }
+
+  /** Every table of a logger's file that records name, so that a host can tell of all of them before a single pass. */
+  runTablesNamed(): RunTableRequest[] {
+    const requests: RunTableRequest[] = [];
+    for (const { facts } of this.#states.keys()) {
+      if (!isWork(facts)) continue;
+      for (const file of facts.logFiles) {
+        const request = runTableRequest(file);
+        if (request) requests.push(request);
+      }
+    }
+    return requests;
+  }
+
+  /** Tables that rules asked about and that the host has not read. */
+  get runTablesWanted(): readonly RunTableRequest[] {
+    return [...this.#questions.runTablesWanted.values()];
+  }
+
+  /** Every table asked about so far, for a host that sees a logger's file change. */
+  get runTablesAsked(): readonly RunTableRequest[] {
+    return [...this.runTablesWanted, ...[...this.#questions.runTables.values()].map(({ request }) => request)];
+  }
+
+  /** A longer file of a logger is not read. */
+  readonly longestLog_bytes = LONGEST_LOG_bytes;
+
+  /** Reads a logger's file for a host, which knows how to get at its bytes. */
+  runTableReader(request: RunTableRequest): RunTableReader {
+    return openRunTable(request);
+  }
+
+  setRunTable(request: RunTableRequest, state: RunTableState): void {
+    this.#index.revision++;
+    this.#questions.setRunTable(request, state);
   }
 
   /** Takes a change of the workspace. Nothing is worked out before `sweep`. */
@@ -508,6 +545,7 @@ export class Checker {
     const fresh = new Checker(this.workspace, { asOf: this.#asOf, rules: this.#allRules, recording: false });
     for (const [path, state] of this.#questions.files) fresh.setFile(path, state);
     for (const { request, state } of this.#questions.signatures.values()) fresh.setSignature(request, state);
+    for (const { request, state } of this.#questions.runTables.values()) fresh.setRunTable(request, state);
     fresh.sweep();
     return differences(this.allFindings(), fresh.allFindings());
   }

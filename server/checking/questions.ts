@@ -9,6 +9,7 @@ import { same } from "../facts/same.ts";
 import { DEFAULT_SHOP } from "../facts/summarise.ts";
 import type { Block, ShopBlock, WorkBlock } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
+import { type RunTableRequest, type RunTableState, runTableKey } from "../totals/run-logs.ts";
 import type { BlockEntry } from "../workspace/workspace.ts";
 import {
   type Ask,
@@ -58,6 +59,9 @@ export class Questions implements Ask {
   readonly #signatures = new Map<string, { readonly request: SignatureRequest; readonly state: SignatureState }>();
   /** Signatures asked for that the host has not told of. */
   readonly signaturesWanted = new Map<string, SignatureRequest>();
+  readonly #runTables = new Map<string, { readonly request: RunTableRequest; readonly state: RunTableState }>();
+  /** Tables of loggers' files asked for that the host has not read. */
+  readonly runTablesWanted = new Map<string, RunTableRequest>();
   readonly #textsAsked = new Set<string>();
   /** Set by the checker: canonical text of a block as it stands. */
   textOf: (ref: string) => string | undefined = () => undefined;
@@ -206,6 +210,21 @@ export class Questions implements Ask {
     return this.#signatures;
   }
 
+  setRunTable(request: RunTableRequest, state: RunTableState): void {
+    const key = runTableKey(request);
+    this.runTablesWanted.delete(key);
+    const before = this.#runTables.get(key)?.state;
+    // Equal bytes read by one plan give one table: a million cells need not be compared.
+    if (before?.standing === "read" && state.standing === "read" ? before.digest === state.digest : same(before, state))
+      return;
+    this.#runTables.set(key, { request, state });
+    this.#index.touch("run-table", key);
+  }
+
+  get runTables(): ReadonlyMap<string, { readonly request: RunTableRequest; readonly state: RunTableState }> {
+    return this.#runTables;
+  }
+
   /** The text of the block of this name changed, whether or not a fact did. */
   touchText(ref: string): void {
     if (this.#textsAsked.has(ref)) this.#index.touch("text", ref);
@@ -230,6 +249,14 @@ export class Questions implements Ask {
     this.#slot("signature", key);
     const known = this.#signatures.get(key);
     if (!known) this.signaturesWanted.set(key, request);
+    return known?.state;
+  }
+
+  runTable(request: RunTableRequest): RunTableState | undefined {
+    const key = runTableKey(request);
+    this.#slot("run-table", key);
+    const known = this.#runTables.get(key);
+    if (!known) this.runTablesWanted.set(key, request);
     return known?.state;
   }
 

@@ -2,8 +2,9 @@
 
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import { Checker } from "../checking/checker.ts";
-import type { SignatureRequest } from "../checking/ask.ts";
+import type { RunTableRequest, SignatureRequest } from "../checking/ask.ts";
 import { readEvidence } from "../host/evidence-files.ts";
+import { streamFile } from "../host/log-files.ts";
 import { existsSync, readdirSync, statSync } from "../host/disk.ts";
 import { fileState, RECORD_ENDING, readRecord, recordFiles } from "../host/shop-files.ts";
 import { today } from "../host/today.ts";
@@ -73,6 +74,7 @@ export async function loadShop(paths: readonly string[], asOf: CivilDate, record
     checker.setFile(path, await fileState(root, path));
   }
   await answerSignatures(checker, root, checker.signaturesNamed());
+  await answerRunTables(checker, root, checker.runTablesNamed());
   if (files.length > 64) progress(`checking ${files.length} files`);
   checker.sweep();
   progress("");
@@ -90,6 +92,19 @@ export async function loadShop(paths: readonly string[], asOf: CivilDate, record
 export function shownPath(root: string, path: string): string {
   const shown = relative(".", join(root, path));
   return shown === "" ? basename(path) : shown;
+}
+
+/** Reads the files of data loggers, and tells the checker. */
+export async function answerRunTables(
+  checker: Checker,
+  root: string,
+  requests: readonly RunTableRequest[],
+): Promise<void> {
+  for (const [i, request] of requests.entries()) {
+    progress(`reading ${request.path} (${i + 1} of ${requests.length} logs)`);
+    const read = await streamFile(root, request.path, checker.longestLog_bytes, checker.runTableReader(request));
+    checker.setRunTable(request, read.standing === "ended" ? read.value : read);
+  }
 }
 
 /** Reads and verifies signature files, and tells the checker. */

@@ -3,7 +3,7 @@ import { scanned, T, typeName } from "../../grammar/tokens.ts";
 import type { Cursor } from "./cursor.ts";
 import { type Mutable, push } from "./draft.ts";
 import { pathsOf } from "./place.ts";
-import type { Held } from "./tables.ts";
+import { type Held, readLogMap } from "./tables.ts";
 import type * as facts from "./types.ts";
 
 type Draft = Mutable<facts.Block>;
@@ -281,8 +281,8 @@ export const workReaders: Readonly<Record<string, WorkReader>> = {
   },
   map: (c, work) => {
     const file = work.logFiles.at(-1);
-    const heading = { at: c.at, heading: c.quoted("heading"), column: c.word("column") };
-    if (file) (file.maps as (typeof heading)[]).push(heading);
+    const map = readLogMap(c);
+    if (file) (file.maps as facts.LogMap[]).push(map);
   },
   standing: (c, work) => {
     const value = c.q("value", "time");

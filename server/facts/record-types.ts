@@ -268,6 +268,8 @@ export interface LogColumn {
   readonly unitText: string;
   /** Which column word of the heading it comes from (`cht[1..9]/C` gives nine columns). */
   readonly heading: number;
+  /** Of a data logger's file: the line that maps the column. */
+  readonly mappedAt?: At;
 }
 /** A typed log. Values are NaN where a cell holds none; a decimal of up to 15 digits is exact in a double and prints as written. */
 export interface RunLog extends Fact {
@@ -282,10 +284,21 @@ export interface RunLog extends Fact {
   readonly startsAt: number | undefined;
   readonly todo: number;
 }
+/** Which column of a logger's file is the time, or which channel. */
+export interface LogMap extends Fact {
+  /** Heading in the file. */
+  readonly heading: string;
+  /** `channel`; or the time, by the clock or elapsed. */
+  readonly kind: "channel" | "time" | "elapsed";
+  /** Of a channel; undefined for a time and where the channel could not be read. */
+  readonly column: LogColumn | undefined;
+  /** Of an elapsed time: its unit. */
+  readonly unit: Unit | undefined;
+}
 export interface LogFile extends Fact {
   readonly path: string;
   readonly digest: string;
-  readonly maps: readonly (Fact & { readonly heading: string; readonly column: string })[];
+  readonly maps: readonly LogMap[];
 }
 
 /** Entries, runs, releases and dispatches: the blocks in which work is recorded. */

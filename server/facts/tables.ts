@@ -8,7 +8,7 @@ import type { Measure } from "../quantity/compare.ts";
 import { findUnit, nearestUnits, type Unit } from "../quantity/units.ts";
 import type { Cursor } from "./cursor.ts";
 import { parsePlace, pathsOf, placeText } from "./place.ts";
-import type { At, CompressionRow, CompressionTable, LogColumn, Reading, RunLog } from "./types.ts";
+import type { At, CompressionRow, CompressionTable, LogColumn, LogMap, Reading, RunLog } from "./types.ts";
 
 export interface Held {
   readonly instrument: string;
@@ -131,6 +131,33 @@ export function openLog(cursor: Cursor): LogTable {
     last: Number.NaN,
     startsAt: undefined,
     todo: 0,
+  };
+}
+
+/** A `map` line: one column of a logger's file, as one channel or as the time. */
+export function readLogMap(cursor: Cursor): LogMap {
+  const map = { at: cursor.at, heading: cursor.quoted("heading"), column: undefined, unit: undefined };
+  const field = cursor.field("column");
+  if (!field) return { ...map, kind: "time" };
+  const { text, unit, unitText } = readColumn(cursor, field.from);
+  if (text === "elapsed") {
+    if (unit && unit.dimension !== "time")
+      cursor.problemAt("wrong-dimension", field.from, field.to, unitText, unit.dimension, "time");
+    return { ...map, kind: "elapsed", unit: unit?.dimension === "time" ? unit : undefined };
+  }
+  const place = parsePlace(text);
+  const paths = place ? pathsOf(place) : [];
+  const path = paths[0];
+  // One column of the file is one channel: `cht[1..9]` would name nine.
+  if (!place || path === undefined || paths.length > 1) {
+    cursor.problemAt("bad-place", field.from, field.to, text);
+    return { ...map, kind: "channel" };
+  }
+  const named = placeText(place.feature, path);
+  return {
+    ...map,
+    kind: "channel",
+    column: { place: named, feature: place.feature, path, unit, unitText, heading: 0, mappedAt: cursor.at },
   };
 }
 

@@ -12,6 +12,7 @@ import { aboutInstrument } from "./hover/instrument.ts";
 import { limitSummary } from "./hover/limit.ts";
 import { aboutBatch, aboutPart } from "./hover/part.ts";
 import { aboutPerson, aboutRole } from "./hover/person.ts";
+import { logFileSummary } from "./hover/log-file.ts";
 import { aboutFeature } from "./hover/place.ts";
 import { readingSummary } from "./hover/reading.ts";
 import {
@@ -77,6 +78,8 @@ function aboutLine(subject: Subject): Summary | undefined {
     ["place", "value", "set", "adapter", "length", "angle", "drag", "lube", "compound"].includes(field.role)
   )
     return torqueSummary(subject, block, at);
+  if (word === "map" || (word === "log" && (field?.role === "file" || field?.role === "digest")))
+    return logFileSummary(subject, block, at);
   if (word === "compression" && field && ["method", "supply", "orifice", "state"].includes(field.role))
     return compressionSummary(subject, block, at);
   return undefined;

@@ -85,6 +85,11 @@ import runChannelOverLimit from "./run/channel-over-limit.ts";
 import runChannelUnknown from "./run/channel-unknown.ts";
 import runChannelWithoutInstrument from "./run/channel-without-instrument.ts";
 import runCoolingTooFast from "./run/cooling-too-fast.ts";
+import runCsvBadCells from "./run/csv-bad-cells.ts";
+import runCsvNotRead from "./run/csv-not-read.ts";
+import runCsvRowsLeftOut from "./run/csv-rows-left-out.ts";
+import runCsvUnknownColumn from "./run/csv-unknown-column.ts";
+import runCsvUnmappedColumn from "./run/csv-unmapped-column.ts";
 import runGap from "./run/gap.ts";
 import runLoadedBeforeWarm from "./run/loaded-before-warm.ts";
 import runLowCylindersNotNamed from "./run/low-cylinders-not-named.ts";
@@ -230,6 +235,11 @@ export const RULES: readonly AnyRule[] = [
   runChannelUnknown as unknown as AnyRule,
   runChannelWithoutInstrument as unknown as AnyRule,
   runCoolingTooFast as unknown as AnyRule,
+  runCsvBadCells as unknown as AnyRule,
+  runCsvNotRead as unknown as AnyRule,
+  runCsvRowsLeftOut as unknown as AnyRule,
+  runCsvUnknownColumn as unknown as AnyRule,
+  runCsvUnmappedColumn as unknown as AnyRule,
   runGap as unknown as AnyRule,
   runLoadedBeforeWarm as unknown as AnyRule,
   runLowCylindersNotNamed as unknown as AnyRule,

@@ -51,7 +51,7 @@ export type RepairEdit =
   | { readonly kind: "append"; readonly text: string };
 
 export interface Example {
-  /** Files are separated by lines `== name.gudgeon`; without one it is one file. */
+  /** Files are separated by lines `== name.gudgeon`, a data logger's file by one such as `== runs/R1.csv`; without one it is one file. */
   readonly text: string;
   /** Civil date on which the example is checked; 2026-05-01 when missing. */
   readonly asOf?: string;

@@ -4,11 +4,12 @@
  */
 import { matchRunIn, type RunInStep } from "../calc/run-steps.ts";
 import type { Ask, Total } from "../checking/ask.ts";
-import type { RunInBlock, RunLog, WorkBlock } from "../facts/types.ts";
+import type { RunInBlock, RunLog } from "../facts/types.ts";
 import { convertNumber } from "../quantity/compare.ts";
 import { findUnit } from "../quantity/units.ts";
 import { scheduleOf } from "./run-context.ts";
-import { boundsIn, columnsOf, type RowTable, rowAt, speedColumn, tableOf } from "./run-table.ts";
+import { hasUnreadLog, logsOf } from "./run-logs.ts";
+import { boundsIn, cellSpot, columnsOf, type RowTable, rowAt, speedColumn, tableOf } from "./run-table.ts";
 
 /** A bound of a step that was broken, and where: the run, the line and the column of the log. */
 export interface StepBreach {
@@ -18,10 +19,9 @@ export interface StepBreach {
   readonly limit: number;
   readonly worst: number;
   readonly samples: number;
-  /** The run, the line and the cell of the furthest value. */
+  /** The run and the spot of the furthest value. */
   readonly ref: string;
-  readonly at: number;
-  readonly cell: number;
+  readonly spot: { readonly at: number; readonly cell?: number; readonly role?: string };
 }
 
 export interface StepState {
@@ -52,6 +52,12 @@ export interface RunInState {
   readonly lastRun: string;
 }
 
+/** A run and its logs, those of a logger's files among them. */
+export interface FollowedRun {
+  readonly ref: string;
+  readonly logs: readonly RunLog[];
+}
+
 interface Piece {
   readonly ref: string;
   readonly log: RunLog;
@@ -63,7 +69,7 @@ interface Piece {
 const APART_s = 1e6;
 
 /** Puts the logs of all runs on one axis, far enough apart that nothing is joined across. */
-function laidOut(runs: readonly WorkBlock[]): Piece[] {
+function laidOut(runs: readonly FollowedRun[]): Piece[] {
   const pieces: Piece[] = [];
   let next_s = 0;
   for (const run of runs) {
@@ -87,7 +93,7 @@ const rpm = findUnit("rpm");
  */
 export function matchSchedule(
   schedule: RunInBlock,
-  runs: readonly WorkBlock[],
+  runs: readonly FollowedRun[],
 ): Pick<RunInState, "steps" | "complete"> | undefined {
   if (!second || !rpm) return undefined;
   const pieces = laidOut(runs);
@@ -193,8 +199,7 @@ function breachesOf(step: RunInBlock["steps"][number], piece: Piece, start_s: nu
             worst,
             samples,
             ref: piece.ref,
-            at: table.lines[worstRow],
-            cell: column,
+            spot: cellSpot(log, table.lines[worstRow], column),
           });
       }
     }
@@ -207,22 +212,22 @@ export const runIn: Total<RunInState | undefined> = {
   name: "run-in-state",
   compute(job: string, ask: Ask): RunInState | undefined {
     const heads = ask.work(job).filter((head) => head.kind === "run");
-    const runs: WorkBlock[] = [];
+    const runs: FollowedRun[] = [];
     let unseen = false;
     let schedule: ReturnType<typeof scheduleOf>;
     for (const head of heads) {
       const run = ask.workBlock(head.ref);
       if (!run) continue;
-      if (run.logs.length === 0) {
-        unseen ||= run.logFiles.length > 0;
-        continue;
-      }
+      const logs = logsOf(ask, run);
+      // A file that cannot be read holds rows that nobody can see here; beside typed rows it only repeats them.
+      if (run.logs.length === 0) unseen ||= hasUnreadLog(ask, run);
+      if (logs.length === 0) continue;
       const own = scheduleOf(ask, run);
       if (!own?.block) continue;
       // A run that names another schedule begins anew with that one.
       if (schedule && schedule.name !== own.name) runs.length = 0;
       schedule = own;
-      runs.push(run);
+      runs.push({ ref: run.ref, logs });
     }
     const last = runs.at(-1);
     if (!schedule?.block || !last) return undefined;

@@ -9,6 +9,7 @@ import type { CivilDate } from "../quantity/civil-date.ts";
 import { convertNumber } from "../quantity/compare.ts";
 import { findUnit, type Unit } from "../quantity/units.ts";
 import { type RunInState, runIn } from "./run-in-state.ts";
+import { logsOf } from "./run-logs.ts";
 import { runningTime_s, speedColumn, tableOf, turnings } from "./run-table.ts";
 
 export interface ChannelSummary {
@@ -140,8 +141,9 @@ function litres(
 /**
  * Figures of one block of work with logs; for anything else than a run there are no logs and the figures are empty.
  * @param run the run's facts
+ * @param logs its logs, with those of a logger's files; the typed ones when left out
  */
-export function summariseRun(run: WorkBlock): Omit<RunSummary, "runIn"> {
+export function summariseRun(run: WorkBlock, logs: readonly RunLog[] = run.logs): Omit<RunSummary, "runIn"> {
   const bands = new Map<number, number>();
   const channels = new Map<string, Gathering>();
   let offset_s = 0;
@@ -149,11 +151,11 @@ export function summariseRun(run: WorkBlock): Omit<RunSummary, "runIn"> {
   let running_s: number | undefined;
   let starts = 0;
   let rows = 0;
-  for (const log of run.logs) {
+  for (const log of logs) {
     const table = tableOf(log);
     rows += log.time_s.length;
     if (table.time_s.length === 0) continue;
-    const first = run.logs[0];
+    const first = logs[0];
     if (log.startsAt !== undefined && first?.startsAt !== undefined)
       offset_s = log.startsAt - first.startsAt + table.time_s[0];
     speedBands(log, bands);
@@ -186,7 +188,7 @@ export function summariseRun(run: WorkBlock): Omit<RunSummary, "runIn"> {
     ref: run.ref,
     job: run.job,
     date: run.date,
-    startsAt: run.logs[0]?.startsAt,
+    startsAt: logs[0]?.startsAt,
     logged_s,
     running_s,
     starts,
@@ -218,7 +220,7 @@ export const runSummary: Total<RunSummary | undefined> = {
   compute(ref: string, ask: Ask): RunSummary | undefined {
     const run = ask.workBlock(ref);
     if (!run) return undefined;
-    return { ...summariseRun(run), runIn: run.job === "" ? undefined : ask.total(runIn, run.job) };
+    return { ...summariseRun(run, logsOf(ask, run)), runIn: run.job === "" ? undefined : ask.total(runIn, run.job) };
   },
 };
 
@@ -231,7 +233,7 @@ export const runTime: Total<number | undefined> = {
   compute(ref: string, ask: Ask): number | undefined {
     const run = ask.workBlock(ref);
     let sum: number | undefined;
-    for (const log of run?.logs ?? []) {
+    for (const log of run ? logsOf(ask, run) : []) {
       const speed = speedColumn(log);
       if (speed >= 0) sum = (sum ?? 0) + runningTime_s(tableOf(log), speed);
     }

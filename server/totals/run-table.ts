@@ -4,7 +4,7 @@
 import type { RunTable } from "../calc/run-tables.ts";
 import { usualGap_s } from "../calc/run-tables.ts";
 import { covers, type PlaceSet } from "../facts/place.ts";
-import type { Bounds, RunLog } from "../facts/types.ts";
+import type { Bounds, LogColumn, RunLog } from "../facts/types.ts";
 import { formatDuration, formatTime } from "../quantity/civil-date.ts";
 import { exactIn, type Measure } from "../quantity/compare.ts";
 import type { Unit } from "../quantity/units.ts";
@@ -69,6 +69,22 @@ export function tableOf(log: RunLog): RowTable {
   }
   kept.set(log, table);
   return table;
+}
+
+/**
+ * Where a finding about a cell points: the cell of a typed row, or the line that maps the column of a logger's file.
+ * @param line of the row
+ */
+export function cellSpot(log: RunLog, line: number, column: number): { at: number; cell?: number; role?: string } {
+  const at = log.columns[column]?.mappedAt;
+  return at === undefined ? { at: line, cell: column } : { at, role: "column" };
+}
+
+/** Where a finding about a channel of a log points: its word in the heading, or the line that maps it. */
+export function headingSpot(log: RunLog, column: LogColumn): { at: number; role: string; nth?: number } {
+  return column.mappedAt === undefined
+    ? { at: log.at, role: "column", nth: column.heading }
+    : { at: column.mappedAt, role: "column" };
 }
 
 /** Columns of a log that a place covers: `cht` and `cht[1..9]` both cover the nine of `cht[1..9]/C`. */

@@ -208,3 +208,28 @@ describe("where there is nothing to say", () => {
     expect(hover(ctx, path, position)?.markdown).toContain("\\!\\[x\\]\\(http://a\\) \\<b\\>");
   });
 });
+
+describe("a data logger's file", () => {
+  const run = (log: string): Record<string, string> => ({
+    ...withFile(`run R9 2026-04-11 job J26-014 stand TS-1 by ATH second RPE\n${log}`),
+    "runs/R9.csv": "clock,tacho,oil,spare\n10:02,0,0,1\n10:03,2000,60,1\n10:04,2000,,1\n10:05,2000,OVR,1\n10:04:30,0,0,1\n",
+  });
+  const MAPS = '  map "tacho" to crank.speed/rpm\n  map "oil" to oil.pressure/psi\n';
+
+  test("says what was read of it and what not", () => {
+    const { text } = hoverAt(run(`  log from "runs/<|>R9.csv"\n${MAPS}`));
+    expect(text).toContain("rows: 5, 1 of them left out");
+    expect(text).toContain('time: time of the day in "clock", from 10:02, 3 min');
+    expect(text).toContain("columns: 2 mapped, 1 not");
+    expect(text).toContain("bad cells: 1");
+    expect(text).toContain("empty cells: 1");
+  });
+
+  test("a map line shows its channel", () => {
+    const { text } = hoverAt(run(`  log from "runs/R9.csv"\n${MAPS.replace("oil.pressure", "oil.<|>pressure")}`));
+    expect(text).toContain('oil.pressure in psi, column "oil" of runs/R9.csv');
+    expect(text).toContain("cells: 3 of 5 rows");
+    expect(text).toContain("limit: min 55 psi max 85 psi while crank.speed 1400..2300 rpm");
+    expect(text).toContain("over the run: 0.00 to 60.00 psi");
+  });
+});

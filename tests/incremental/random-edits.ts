@@ -4,10 +4,11 @@
  */
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+import type { RunTableRequest } from "../../server/checking/ask.ts";
 import { Checker } from "../../server/checking/checker.ts";
 import type { AnyRule } from "../../server/rules/rule.ts";
 import { Workspace } from "../../server/workspace/workspace.ts";
-import { day } from "../support/shop.ts";
+import { day, tellRunTable } from "../support/shop.ts";
 
 /** A small generator with a seed (mulberry32), so that a failure can be run again. */
 export function seeded(seed: number): () => number {
@@ -60,8 +61,21 @@ export function runRandomEdits(
   const workspace = new Workspace();
   for (const [path, text] of files) workspace.setText(path, text);
   const checker = new Checker(workspace, { asOf: day("2026-05-02"), ...(rules ? { rules } : {}) });
+  // A logger's file is there, or not, or has other rows each time that somebody looks.
+  const tellLog = (request: RunTableRequest): void => {
+    const rows = Array.from(
+      { length: 30 },
+      (_, row) => `10:${10 + row},${Math.floor(random() * 2500)},${row === 7 ? "OVR" : "60"}`,
+    );
+    const text = `clock,${request.plan.channels
+      .map((channel) => `"${channel.header}"`)
+      .slice(0, 2)
+      .join(",")}\n${rows.join("\n")}\n`;
+    tellRunTable(checker, request, random() < 0.8 ? text : undefined);
+  };
   for (const path of checker.filesNamed())
     checker.setFile(path, { exists: random() < 0.8, outside: false, size: 1, digest: "" });
+  for (const request of checker.runTablesNamed()) tellLog(request);
   checker.sweep();
   const calls = checker.work.ruleCalls;
   const removed: [string, string][] = [];
@@ -177,6 +191,8 @@ export function runRandomEdits(
     if (!checker.sweep(() => budget-- <= 0)) continue;
     for (const path of checker.filesWanted)
       checker.setFile(path, { exists: random() < 0.8, outside: false, size: 1, digest: "" });
+    for (const request of checker.runTablesWanted) tellLog(request);
+    for (const request of checker.runTablesAsked) if (random() < 0.02) tellLog(request);
     checker.sweep();
     const differences = checker.paranoid();
     const failures = [...checker.failures].map(([rule, message]) => `${rule} failed: ${message}`);

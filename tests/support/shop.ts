@@ -1,6 +1,6 @@
 /** Shops made of text, for tests of everything that stands on the checker. */
 
-import type { FileState, SignatureState } from "../../server/checking/ask.ts";
+import type { FileState, RunTableRequest, SignatureState } from "../../server/checking/ask.ts";
 import { Checker } from "../../server/checking/checker.ts";
 import type { LocatedFinding } from "../../server/checking/finding.ts";
 import type { CivilDate } from "../../server/quantity/civil-date.ts";
@@ -31,7 +31,9 @@ export function shopOf(
   } = {},
 ): Shop {
   const workspace = new Workspace();
-  for (const [path, text] of Object.entries(files)) workspace.setText(path, text);
+  // What is named like a logger's file is one: the text of the file as the host finds it.
+  const logs = new Map(Object.entries(files).filter(([path]) => path.endsWith(".csv")));
+  for (const [path, text] of Object.entries(files)) if (!logs.has(path)) workspace.setText(path, text);
   const checker = new Checker(workspace, {
     asOf: day(options.asOf ?? "2026-05-01"),
     ...(options.rules ? { rules: options.rules } : {}),
@@ -40,6 +42,7 @@ export function shopOf(
   for (const path of checker.filesNamed()) {
     checker.setFile(path, options.files?.[path] ?? { exists: true, outside: false, size: 1, digest: "" });
   }
+  for (const request of checker.runTablesNamed()) tellRunTable(checker, request, logs.get(request.path));
   checker.sweep();
   // A signature file that a test does not mention is not there.
   for (const request of checker.signaturesWanted) {
@@ -47,6 +50,17 @@ export function shopOf(
   }
   checker.sweep();
   return { workspace, checker };
+}
+
+/** Gives a logger's file to a checker, as a host does that reads it. @param text of the file; undefined where there is none */
+export function tellRunTable(checker: Checker, request: RunTableRequest, text: string | undefined): void {
+  if (text === undefined) {
+    checker.setRunTable(request, { standing: "absent" });
+    return;
+  }
+  const reader = checker.runTableReader(request);
+  reader.push(new TextEncoder().encode(text));
+  checker.setRunTable(request, reader.end(text));
 }
 
 /** Open findings as `path:line code`, for short assertions. */

@@ -149,6 +149,7 @@ export function runSuiteTest(suite: Suite, test: SuiteTest): string[] {
   const take = (fence: Fence, isBase: boolean) => {
     if (fence.language === "settings") readSettings(fence.lines, settings);
     else if (fence.language === "edit") edits.push(fence);
+    else if (fence.language === "csv") texts[fence.name] = fence.lines.join("\n");
     else if (fence.language === "gudgeon") {
       const path = isBase && fence.name === "base" ? "base.gudgeon" : fence.name || "shop.gudgeon";
       if (texts[path] !== undefined) throw new Error(`line ${fence.at}: ${path} stands twice`);

@@ -1,11 +1,13 @@
 /** A channel of a log outside the limit that the job's revision sets for it. */
 import { settle } from "../../calc/figures.ts";
 import { type ExcursionBound, excursions } from "../../calc/run-peaks.ts";
+import type { Ask } from "../../checking/ask.ts";
 import type { LimitLine, RunLog, WorkBlock } from "../../facts/types.ts";
 import { formatDuration } from "../../quantity/civil-date.ts";
 import { clearedLater, isConceded } from "../../totals/later-work.ts";
 import { limitName, limitsOfJob } from "../../totals/run-context.ts";
-import { boundsIn, columnsOf, rowAt, samplesText, tableOf, whenText } from "../../totals/run-table.ts";
+import { logsOf } from "../../totals/run-logs.ts";
+import { boundsIn, cellSpot, columnsOf, rowAt, samplesText, tableOf, whenText } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -39,9 +41,9 @@ function boundFor(log: RunLog, column: number, line: LimitLine): ExcursionBound 
 }
 
 /** Whether a run shows this channel inside the line; undefined where it does not show it. */
-function inside(run: WorkBlock, place: string, line: LimitLine): boolean | undefined {
+function inside(ask: Ask, run: WorkBlock, place: string, line: LimitLine): boolean | undefined {
   let shown: boolean | undefined;
-  for (const log of run.logs) {
+  for (const log of logsOf(ask, run)) {
     const column = log.columns.findIndex((one) => one.place === place);
     const bound = column < 0 ? undefined : boundFor(log, column, line);
     const found = bound && excursions(tableOf(log), column, bound, 1);
@@ -54,7 +56,7 @@ export default rule({
   id: "run/channel-over-limit",
   severity: "error",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "A channel of a run's log stands outside the limit that the job's revision sets for it, while the limit's condition holds.",
     why: "A head, an oil film or a bearing that was too hot or too dry for minutes may be damaged although the engine still runs well.",
@@ -93,7 +95,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
   check(run, ask, report) {
     const limits = limitsOfJob(ask, run.job);
     if (!limits) return;
-    for (const log of run.logs) {
+    for (const log of logsOf(ask, run)) {
       const table = tableOf(log);
       for (const line of limits.limits) {
         const bounds = boundsOf(line);
@@ -105,12 +107,12 @@ run R1 2026-04-11 job J1 by ATH second RPE
           if (!bound || !found?.ok || found.count === 0 || !heading) continue;
           const stretch = found.stretches.find((one) => one.worst === found.worst) ?? found.stretches[0];
           if (isConceded(ask, run.job, run.ref, heading.feature, heading.path)) continue;
-          if (clearedLater(ask, run, (later) => inside(later, heading.place, line))) continue;
+          if (clearedLater(ask, run, (later) => inside(ask, later, heading.place, line))) continue;
           const above = bound.max !== undefined && found.worst > bound.max;
           const limit = (above ? bound.max : bound.min) ?? 0;
           const row = rowAt(table, stretch.worstAt_s);
           report(
-            { at: table.lines[row], cell: column },
+            cellSpot(log, table.lines[row], column),
             {
               place: heading.place,
               worst: `${found.worst} ${heading.unitText}`,

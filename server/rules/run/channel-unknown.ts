@@ -1,5 +1,7 @@
 /** A column of a log that nothing in the shop knows. */
 import { runContext } from "../../totals/run-context.ts";
+import { logsOf } from "../../totals/run-logs.ts";
+import { headingSpot } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -11,7 +13,7 @@ export default rule({
   id: "run/channel-unknown",
   severity: "information",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "A column of the log is named by no limit, no schedule and no channel of the stand.",
     why: "A channel that is spelled differently from its limit is not checked against it, and nobody notices.",
@@ -59,13 +61,13 @@ run R1 2026-04-11 job J1 by ATH second RPE
     for (const line of schedule?.block?.cools ?? []) known.add(line.channel.feature);
     for (const step of schedule?.block?.steps ?? [])
       for (const bound of step.bounds) known.add(bound.channel.feature).add(step.condition.feature);
-    for (const log of run.logs) {
+    for (const log of logsOf(ask, run)) {
       let heading = -1;
       for (const column of log.columns) {
         if (column.heading === heading || known.has(column.feature)) continue;
         heading = column.heading;
         report(
-          { at: log.at, role: "column", nth: column.heading },
+          headingSpot(log, column),
           { channel: column.feature, type: `${limits.type} revision ${limits.revision}` },
           { place: column.place },
         );

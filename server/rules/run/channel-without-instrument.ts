@@ -3,6 +3,8 @@
 import { covers } from "../../facts/place.ts";
 import { formatDate } from "../../quantity/civil-date.ts";
 import { calibrationOn } from "../../totals/instrument-uses.ts";
+import { logsOf } from "../../totals/run-logs.ts";
+import { headingSpot } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -17,7 +19,7 @@ export default rule({
   id: "run/channel-without-instrument",
   severity: "warning",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "A channel of the log has no instrument on the stand that the run names, or the instrument was not in calibration on the day of the run.",
     why: "A pressure or temperature that nobody can trace to a calibrated instrument proves nothing, however good it looks.",
@@ -57,11 +59,11 @@ run R1 2026-04-11 job J1 stand TS-1 by ATH second RPE
     // A name that nothing declares is the name rules' finding.
     if ((run.stand !== "" && !stand) || run.headerBroken || run.date === undefined) return;
     const on = run.date;
-    for (const log of run.logs) {
+    for (const log of logsOf(ask, run)) {
       let heading = -1;
       for (const column of log.columns) {
         if (column.heading === heading) continue;
-        const spot = { at: log.at, role: "column", nth: column.heading };
+        const spot = headingSpot(log, column);
         const line = stand?.channels.find(
           (channel) => channel.place.feature === column.feature && covers(channel.place, column.path),
         );

@@ -3,7 +3,17 @@ import { show } from "../../calc/figures.ts";
 import { fastestRates } from "../../calc/run-rates.ts";
 import { findUnit } from "../../quantity/units.ts";
 import { scheduleOf } from "../../totals/run-context.ts";
-import { boundIn, columnsOf, RUNNING_rpm, rowAt, speedColumn, tableOf, whenText } from "../../totals/run-table.ts";
+import { logsOf } from "../../totals/run-logs.ts";
+import {
+  boundIn,
+  cellSpot,
+  columnsOf,
+  RUNNING_rpm,
+  rowAt,
+  speedColumn,
+  tableOf,
+  whenText,
+} from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -25,7 +35,7 @@ export default rule({
   id: "run/cooling-too-fast",
   severity: "warning",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "A channel fell faster than the schedule's `cool` line allows while the engine was running, over a window of a minute.",
     why: "Barrels and heads shrink faster than pistons and studs; heads crack and pistons scuff when load is taken off too quickly.",
@@ -72,7 +82,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
   check(run, ask, report) {
     const schedule = scheduleOf(ask, run)?.block;
     for (const line of schedule?.cools ?? []) {
-      for (const log of run.logs) {
+      for (const log of logsOf(ask, run)) {
         const speed = speedColumn(log);
         const table = tableOf(log);
         const rows = table.time_s.length;
@@ -91,7 +101,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
           if (!found.ok || !(-found.fastestCooling.perMin > limit * (1 + 1e-9))) continue;
           const row = Math.min(rowAt(table, found.fastestCooling.end_s), rows - 1);
           report(
-            { at: table.lines[row], cell: column },
+            cellSpot(log, table.lines[row], column),
             {
               place: heading.place,
               rate: `${show(-found.fastestCooling.perMin, 4)} ${heading.unitText}/min`,

@@ -1,5 +1,6 @@
 /** Minutes that are missing from a log while the engine ran. */
 import { formatDuration } from "../../quantity/civil-date.ts";
+import { logsOf } from "../../totals/run-logs.ts";
 import { RUNNING_rpm, speedColumn, tableOf, whenText } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
@@ -8,6 +9,8 @@ interface Data {
   readonly usual_s: number;
   readonly from: string;
   readonly more: number;
+  /** The rows stand in a logger's file. */
+  readonly inFile: boolean;
 }
 
 /** A gap is more than three times the usual spacing, and more than this. */
@@ -32,7 +35,7 @@ export default rule({
   id: "run/gap",
   severity: "warning",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "Between two rows of a log lies more than three times the usual spacing, and more than two minutes, while the engine was running.",
     why: "Nobody can say what the engine did in the minutes that are missing; steps and limits cannot be shown over them.",
@@ -65,8 +68,8 @@ export default rule({
       },
     ],
   },
-  check(run, _ask, report) {
-    for (const log of run.logs) {
+  check(run, ask, report) {
+    for (const log of logsOf(ask, run)) {
       const table = tableOf(log);
       const { time_s } = table;
       if (time_s.length < 4) continue;
@@ -95,10 +98,11 @@ export default rule({
           usual_s: Math.round(usual_s),
           from: whenText(log, time_s[longest - 1]),
           more: gaps - 1,
+          inFile: log.columns[0]?.mappedAt !== undefined,
         },
       );
     }
   },
   say: (d: Data) =>
-    `${formatDuration(d.gap_s)} are missing above this row, from the row ${d.from}; the log is usually written every ${formatDuration(d.usual_s)}${d.more > 0 ? ` (and ${d.more} shorter gap${d.more === 1 ? "" : "s"})` : ""}. What the engine did meanwhile is not shown: add the rows, or note why they are missing.`,
+    `${formatDuration(d.gap_s)} are missing ${d.inFile ? "in the file" : "above this row"}, from the row ${d.from}; the log is usually written every ${formatDuration(d.usual_s)}${d.more > 0 ? ` (and ${d.more} shorter gap${d.more === 1 ? "" : "s"})` : ""}. What the engine did meanwhile is not shown: add the rows, or note why they are missing.`,
 });

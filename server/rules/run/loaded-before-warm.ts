@@ -3,7 +3,8 @@ import { loadedBeforeWarm } from "../../calc/run-start.ts";
 import { formatDuration } from "../../quantity/civil-date.ts";
 import { isConceded } from "../../totals/later-work.ts";
 import { scheduleOf } from "../../totals/run-context.ts";
-import { boundIn, columnsOf, rowAt, samplesText, tableOf, whenText } from "../../totals/run-table.ts";
+import { logsOf } from "../../totals/run-logs.ts";
+import { boundIn, cellSpot, columnsOf, rowAt, samplesText, tableOf, whenText } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -22,7 +23,7 @@ export default rule({
   id: "run/loaded-before-warm",
   severity: "error",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "The engine was run at or above the speed of the schedule's `warm` line while the channel that it names was still below its least value.",
     why: "Cold oil does not reach the last bearing, and cold pistons and barrels have other clearances than warm ones.",
@@ -68,7 +69,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
   check(run, ask, report) {
     const schedule = scheduleOf(ask, run)?.block;
     for (const line of schedule?.warms ?? []) {
-      for (const log of run.logs) {
+      for (const log of logsOf(ask, run)) {
         const load = columnsOf(log, line.condition)[0];
         const limit = load === undefined ? undefined : boundIn(line.limit, log.columns[load]?.unit);
         if (load === undefined || limit === undefined || !schedule) continue;
@@ -86,7 +87,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
             continue;
           const row = rowAt(table, found.first_s);
           report(
-            { at: table.lines[row], cell: column },
+            cellSpot(log, table.lines[row], column),
             {
               place: heading.place,
               value: `${table.columns[column][row]} ${heading.unitText}`,

@@ -1,9 +1,11 @@
 /** A start after standing without a check for hydraulic lock, on an engine with cylinders below the horizontal. */
+import type { Ask } from "../../checking/ask.ts";
 import type { CheckLine, RunLog, WorkBlock } from "../../facts/types.ts";
 import { formatDuration } from "../../quantity/civil-date.ts";
 import { lowOf } from "../../totals/engine-shape.ts";
 import { isConceded } from "../../totals/later-work.ts";
 import { typeOfJob } from "../../totals/run-context.ts";
+import { hasUnreadLog, logsOf } from "../../totals/run-logs.ts";
 import { speedColumn, tableOf, turnings, whenText } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
@@ -38,11 +40,11 @@ const clock = (log: RunLog, time_s: number): number | undefined =>
   log.startsAt === undefined ? undefined : log.startsAt + time_s;
 
 /** Starts that the logs of a run show; a run whose logs show no speed counts as one start. */
-function startsOf(run: WorkBlock): Start[] {
+function startsOf(logs: readonly RunLog[], unread: boolean): Start[] {
   const starts: Start[] = [];
   let rows = 0;
   let stopped: number | undefined;
-  for (const log of run.logs) {
+  for (const log of logs) {
     const speed = speedColumn(log);
     const table = tableOf(log);
     for (const turning of speed < 0 ? [] : turnings(table, speed)) {
@@ -59,18 +61,15 @@ function startsOf(run: WorkBlock): Start[] {
     }
     rows += log.time_s.length;
   }
-  if (
-    starts.length === 0 &&
-    (run.logs.some((log) => log.time_s.length > 0 && speedColumn(log) < 0) || run.logFiles.length > 0)
-  ) {
+  if (starts.length === 0 && (logs.some((log) => log.time_s.length > 0 && speedColumn(log) < 0) || unread)) {
     starts.push({ rows: 0, line: 0, when: "", stood_s: undefined });
   }
   return starts;
 }
 
 /** End of the run before this one on the same day, in seconds of the day. */
-function endOf(run: WorkBlock | undefined): number | undefined {
-  const log = run?.logs.at(-1);
+function endOf(ask: Ask, run: WorkBlock | undefined): number | undefined {
+  const log = run && logsOf(ask, run).at(-1);
   if (!log || log.time_s.length === 0) return undefined;
   return clock(log, tableOf(log).time_s[tableOf(log).time_s.length - 1]);
 }
@@ -129,21 +128,26 @@ run R1 2026-04-11 job J1 by ATH second RPE
     const heads = ask.work(run.job);
     const own = heads.findIndex((head) => head.ref === run.ref);
     const previous = heads.slice(0, Math.max(0, own)).findLastIndex((head) => head.kind === "run");
-    const starts = startsOf(run);
+    const logs = logsOf(ask, run);
+    const starts = startsOf(logs, hasUnreadLog(ask, run));
+    // Rows above a check: those typed, and all of a logger's file that is named above it.
+    const fromFiles = logs.filter((log) => !run.logs.includes(log));
+    const rowsAbove = (check: CheckLine): number =>
+      fromFiles.reduce((sum, log) => (log.at < check.at ? sum + log.time_s.length : sum), check.afterRows);
     for (const [index, start] of starts.entries()) {
       let stood_s = start.stood_s;
       if (index === 0) {
         stood_s = seconds(run.standing[0]?.value);
         // Without a `standing` line an earlier run of the same day says how long it stood.
         if (stood_s === undefined && previous >= 0 && heads[previous]?.date === run.date) {
-          const begin = run.logs[0]?.startsAt;
-          const end = endOf(ask.workBlock(heads[previous]?.ref ?? ""));
+          const begin = logs[0]?.startsAt;
+          const end = endOf(ask, ask.workBlock(heads[previous]?.ref ?? ""));
           if (begin !== undefined && end !== undefined && begin >= end) stood_s = begin - end;
         }
       }
       if (stood_s !== undefined && stood_s < after_s) continue;
       const earlier = starts[index - 1]?.rows ?? -1;
-      if (run.checks.some((check) => serves(check) && check.afterRows <= start.rows && check.afterRows > earlier))
+      if (run.checks.some((check) => serves(check) && rowsAbove(check) <= start.rows && rowsAbove(check) > earlier))
         continue;
       if (
         index === 0 &&

@@ -1,7 +1,8 @@
 /** Oil pressure (or another channel) that did not come up within the time that the schedule allows after a start. */
 import { isConceded } from "../../totals/later-work.ts";
 import { scheduleOf } from "../../totals/run-context.ts";
-import { boundIn, columnsOf, speedColumn, tableOf, turnings, whenText } from "../../totals/run-table.ts";
+import { logsOf } from "../../totals/run-logs.ts";
+import { boundIn, cellSpot, columnsOf, speedColumn, tableOf, turnings, whenText } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -19,7 +20,7 @@ export default rule({
   id: "run/oil-pressure-late",
   severity: "error",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "After a start a channel was still below what the schedule's `start` line asks for, when the time allowed was over.",
     why: "Bearings without oil pressure are ruined in seconds to minutes. The engine should have been stopped when the time was over.",
@@ -70,7 +71,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
     for (const line of schedule?.starts ?? []) {
       if (line.within.unit.dimension !== "time" || !schedule) continue;
       const within_s = line.within.value * line.within.unit.factorNumber;
-      for (const log of run.logs) {
+      for (const log of logsOf(ask, run)) {
         const speed = speedColumn(log);
         if (speed < 0) continue;
         const table = tableOf(log);
@@ -94,7 +95,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
             }
             if (late < 0 || isConceded(ask, run.job, run.ref, heading.feature, heading.path)) continue;
             report(
-              { at: table.lines[late], cell: column },
+              cellSpot(log, table.lines[late], column),
               {
                 place: heading.place,
                 value: `${values[late]} ${heading.unitText}`,

@@ -17,7 +17,7 @@ export default rule({
   id: "run/step-missing",
   severity: "warning",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "No run of the job shows a step of its run-in schedule: the speed was never in its range after the step before it.",
     why: "A schedule is built up so that each step prepares the next; a step left out is load on parts that have not bedded in.",

@@ -2,6 +2,7 @@
 import { settle } from "../../calc/figures.ts";
 import { clearedLater, isConceded } from "../../totals/later-work.ts";
 import { runIn } from "../../totals/run-in-state.ts";
+import { logsOf } from "../../totals/run-logs.ts";
 import { samplesText } from "../../totals/run-table.ts";
 import { rule } from "../rule.ts";
 
@@ -20,7 +21,7 @@ export default rule({
   id: "run/step-over-limit",
   severity: "error",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "While a step of the run-in schedule ran, a channel stood outside the bound that the step sets for it.",
     why: "Bounds inside a step are tighter than the engine's limits, because parts that have not bedded in make more heat than they can shed.",
@@ -76,12 +77,12 @@ run R1 2026-04-11 job J1 by ATH second RPE
         // The steps are matched over all runs of the job, so a step that was done again elsewhere is no longer this run's.
         if (
           clearedLater(ask, run, (later) =>
-            later.logs.length > 0 ? !step.breaches.some((one) => one.ref === later.ref) : undefined,
+            logsOf(ask, later).length > 0 ? !step.breaches.some((one) => one.ref === later.ref) : undefined,
           )
         )
           continue;
         report(
-          { at: breach.at, cell: breach.cell },
+          breach.spot,
           {
             step: step.name,
             schedule: state.schedule,

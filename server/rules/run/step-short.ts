@@ -17,7 +17,7 @@ export default rule({
   id: "run/step-short",
   severity: "warning",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "A step of the run-in schedule was run at its speed, but for less than its time. All runs of the job count together, in order.",
     why: "Rings and barrels bed in by time at load; a step cut short is a step not done.",

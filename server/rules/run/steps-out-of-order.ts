@@ -17,7 +17,7 @@ export default rule({
   id: "run/steps-out-of-order",
   severity: "warning",
   on: ["run"],
-  reads: ["logs"],
+  reads: ["logs", "logFiles"],
   page: {
     what: "A step of the run-in schedule was run long enough, but before the step that should come first.",
     why: "A later step loads the engine more than the one before it: taken first, it loads parts that have not bedded in.",
