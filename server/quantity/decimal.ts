@@ -110,6 +110,20 @@ function parseUnusual(text: string): number {
  * @throws {SyntaxError} if the text is not a well-formed number, or its denominator is zero
  */
 export function exact(text: string): Fraction {
+  let value = kept.get(text);
+  if (value === undefined) {
+    value = exactOf(text);
+    if (kept.size >= KEPT_AT_MOST) kept.clear();
+    kept.set(text, value);
+  }
+  return value;
+}
+
+/** The same readings and limits are compared again after each edit; fractions are never changed, so they can be kept. */
+const kept = new Map<string, Fraction>();
+const KEPT_AT_MOST = 16_384;
+
+function exactOf(text: string): Fraction {
   switch (spellingOf(text)) {
     case "whole":
       return new Fraction(BigInt(unsigned(text)) * signOf(text), 1n);
