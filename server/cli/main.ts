@@ -17,6 +17,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   sign: () => import("./commands/sign.ts"),
   signers: () => import("./commands/signers.ts"),
   recall: () => import("./commands/recall.ts"),
+  diff: () => import("./commands/diff.ts"),
 };
 
 async function usage(): Promise<string> {
