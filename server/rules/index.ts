@@ -35,6 +35,8 @@ import instrumentRetake from "./instrument/retake.ts";
 import instrumentStandardOutOfCalibration from "./instrument/standard-out-of-calibration.ts";
 import instrumentTooCoarse from "./instrument/too-coarse.ts";
 import instrumentWithdrawn from "./instrument/withdrawn.ts";
+import layoutFiringOrderWrong from "./layout/firing-order-wrong.ts";
+import layoutNotWorkedOut from "./layout/not-worked-out.ts";
 import limitFormulaOutOfLimit from "./limit/formula-out-of-limit.ts";
 import limitImplausible from "./limit/implausible.ts";
 import limitNoLimitKnown from "./limit/no-limit-known.ts";
@@ -185,6 +187,8 @@ export const RULES: readonly AnyRule[] = [
   instrumentStandardOutOfCalibration as unknown as AnyRule,
   instrumentTooCoarse as unknown as AnyRule,
   instrumentWithdrawn as unknown as AnyRule,
+  layoutFiringOrderWrong as unknown as AnyRule,
+  layoutNotWorkedOut as unknown as AnyRule,
   limitFormulaOutOfLimit as unknown as AnyRule,
   limitImplausible as unknown as AnyRule,
   limitNoLimitKnown as unknown as AnyRule,

@@ -2,6 +2,7 @@
 import { batchKey } from "../../checking/ask.ts";
 import { formatDate } from "../../quantity/civil-date.ts";
 import { few, measureText, type Row, said } from "../../report/wording.ts";
+import { engineFigures } from "../../totals/engine-figures.ts";
 import { jobContext } from "../../totals/job-context.ts";
 import { needText, routeProgress } from "../../totals/route-progress.ts";
 import type { About } from "./context.ts";
@@ -49,6 +50,10 @@ export const aboutType: About = ({ key }, { ask }) => {
           ],
         ),
       },
+      ...engineFigures(ask, type).map(({ heading, steps }) => ({
+        heading,
+        rows: steps.map((step): Row => ["", step]),
+      })),
     ],
   };
 };
