@@ -2,7 +2,7 @@
 
 import { opensBlock } from "../../grammar/document.ts";
 import type { BlockEntry } from "../workspace/workspace.ts";
-import type { Context, Symbol } from "./feature.ts";
+import type { Context, Symbol as Item } from "./feature.ts";
 import { isWorkBlock, leadWord, rangeOn, readLine, textOfField, unquoted } from "./under-cursor.ts";
 
 /** Lines that are items of their own, and the role that names them. */
@@ -40,9 +40,9 @@ function lastLine(entry: BlockEntry): number {
   return last;
 }
 
-function items(entry: BlockEntry): Symbol[] {
+function items(entry: BlockEntry): Item[] {
   const { lines, path } = entry.document;
-  const found: Symbol[] = [];
+  const found: Item[] = [];
   const last = lastLine(entry);
   for (let i = entry.from + 1; i <= last; i++) {
     const text = lines[i] ?? "";
@@ -71,9 +71,9 @@ function items(entry: BlockEntry): Symbol[] {
   return found;
 }
 
-export function documentSymbols(ctx: Context, path: string): Symbol[] {
+export function documentSymbols(ctx: Context, path: string): Item[] {
   const document = ctx.checker.workspace.document(path);
-  return (document?.blocks ?? []).flatMap((entry): Symbol[] => {
+  return (document?.blocks ?? []).flatMap((entry): Item[] => {
     const { facts } = entry;
     if (facts.kind === "preface" || !opensBlock(document?.leads[entry.from] ?? 0)) return [];
     const text = document?.lines[entry.from] ?? "";

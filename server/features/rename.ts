@@ -122,8 +122,7 @@ function spelling(name: string, kind: NameKind): string {
   if (name === "" || /\s/u.test(name)) return "A name has no blanks and is not empty.";
   scan(name);
   const { count, types } = scanned;
-  if ((KEYWORDS as readonly string[]).includes(name))
-    return `${name} is a word of the language; a name must be another one.`;
+  if (KEYWORDS.includes(name)) return `${name} is a word of the language; a name must be another one.`;
   const first = types[0];
   // Serial numbers, jobs and steps may begin with a digit; all other names begin with a letter.
   const digits =
@@ -186,7 +185,7 @@ function taken(ctx: Context, { kind, key }: Target, newName: string): string {
     case "alert":
     case "engine":
     case "job": {
-      const { refs, otherCase } = ask.declared(kind as "person", newName);
+      const { refs, otherCase } = ask.declared(kind, newName);
       return refs.length > 0 && newName !== key ? newName : (otherCase.find((one) => one !== key) ?? "");
     }
     default:

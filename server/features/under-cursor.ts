@@ -1,7 +1,6 @@
 /** What stands under the cursor: the line read into tokens and fields, the block, the line's number within it. Shared by all features. */
 
 import { type Field, type Plan, parseLine, scanned } from "../../grammar/line-parser.ts";
-import { typeName } from "../../grammar/tokens.ts";
 import type { BlockKind } from "../../grammar/words.ts";
 import { scopeOf } from "../facts/refs.ts";
 import type { At, Block, WorkBlock } from "../facts/types.ts";
@@ -28,9 +27,9 @@ export function readLine(text: string): ReadLine {
   const plan = parseLine(text);
   const tokens: Token[] = [];
   for (let i = 0; i < scanned.count; i++) {
-    const from = scanned.starts[i] as number;
-    const to = scanned.ends[i] as number;
-    tokens.push({ type: scanned.types[i] as number, from, to, text: text.slice(from, to) });
+    const from = scanned.starts[i];
+    const to = scanned.ends[i];
+    tokens.push({ type: scanned.types[i], from, to, text: text.slice(from, to) });
   }
   return { text, plan, tokens, comment: scanned.comment };
 }
@@ -146,5 +145,3 @@ export function isWithinRange(range: Range, position: Position): boolean {
     (position.line < end.line || position.character <= end.character)
   );
 }
-
-export { typeName };

@@ -1,7 +1,7 @@
 /** Blocks, defects and concessions of the whole shop whose names or titles hold what was typed. */
 import { shortRef } from "../facts/refs.ts";
 import type { BlockEntry } from "../workspace/workspace.ts";
-import type { Context, Symbol } from "./feature.ts";
+import type { Context, Symbol as Item } from "./feature.ts";
 import { lineLocation } from "./names.ts";
 import { isWorkBlock, rangeOn, readLine } from "./under-cursor.ts";
 
@@ -33,9 +33,9 @@ function nameOf(entry: BlockEntry): string {
   return facts.kind === "shop" ? facts.title : facts.kind === "account" ? `account ${facts.job}` : facts.name;
 }
 
-export function workspaceSymbols(ctx: Context, query: string): Symbol[] {
+export function workspaceSymbols(ctx: Context, query: string): Item[] {
   const wanted = query.trim().toLowerCase().replaceAll(/\s+/gu, "");
-  const found: Symbol[] = [];
+  const found: Item[] = [];
   for (const path of [...ctx.checker.workspace.documents.keys()].sort()) {
     const document = ctx.checker.workspace.document(path);
     for (const entry of document?.blocks ?? []) {

@@ -15,7 +15,9 @@ import { featureTorques } from "../totals/torque-coverage.ts";
 
 /** Features that a stand measures while the engine runs: they belong in a log, never on an inspection sheet. */
 export function channelFeatures(ask: Ask): ReadonlySet<string> {
-  return new Set(ask.names("stand").flatMap((name) => ask.stand(name)?.channels.map((channel) => channel.place.feature) ?? []));
+  return new Set(
+    ask.names("stand").flatMap((name) => ask.stand(name)?.channels.map((channel) => channel.place.feature) ?? []),
+  );
 }
 
 /** The unit in which the job's limits state a feature; `""` where they do not. */
@@ -84,12 +86,16 @@ export function gridLines(scope: string, feature: string, ask: Ask, paths?: read
   if (unit === "") return [];
   const lines: string[] = [];
   for (const line of ask.total(featureCoverage, historyKey(scope, feature))) {
-    const missing = (paths ?? [...line.missing, ...line.again]).filter((path) => paths === undefined || line.missing.includes(path) || line.again.includes(path));
+    const missing = (paths ?? [...line.missing, ...line.again]).filter(
+      (path) => paths === undefined || line.missing.includes(path) || line.again.includes(path),
+    );
     const state = line.state === "" ? "" : ` ${line.state}`;
     if (missing.length === 1 && missing[0] === "") lines.push(`measure ${feature} ?${state}`);
     else {
       for (const { prefix, columns, rows } of groupsOf(missing)) {
-        lines.push(`grid ${feature}${prefix === "" ? "" : `[${prefix}]`}/${unit}${columns.map((column) => ` ${column}`).join("")}${state}`);
+        lines.push(
+          `grid ${feature}${prefix === "" ? "" : `[${prefix}]`}/${unit}${columns.map((column) => ` ${column}`).join("")}${state}`,
+        );
         for (const row of rows) lines.push(`${rowLabel(row)}${" ?".repeat(Math.max(1, columns.length))}`);
       }
     }
@@ -98,24 +104,36 @@ export function gridLines(scope: string, feature: string, ask: Ask, paths?: read
 }
 
 /** Features of the job's limits with places that nobody has measured, those first that the step asks for. */
-export function featuresToMeasure(scope: string, step: string, ask: Ask): { readonly feature: string; readonly wanted: boolean; readonly missing: number }[] {
+export function featuresToMeasure(
+  scope: string,
+  step: string,
+  ask: Ask,
+): { readonly feature: string; readonly wanted: boolean; readonly missing: number }[] {
   const { type, revision, route } = ask.total(jobContext, scope);
   const channels = channelFeatures(ask);
-  const names = (ask.route(route)?.steps.find((one) => one.name === step)?.needs ?? []).flatMap((need) => (need.kind === "limits" ? need.features : []));
+  const names = (ask.route(route)?.steps.find((one) => one.name === step)?.needs ?? []).flatMap((need) =>
+    need.kind === "limits" ? need.features : [],
+  );
   const features = new Set<string>();
   for (const line of ask.limits(type, revision)?.limits ?? []) {
-    if (line.stat === "value" && line.formula.length === 0 && !line.condition && !channels.has(line.place.feature)) features.add(line.place.feature);
+    if (line.stat === "value" && line.formula.length === 0 && !line.condition && !channels.has(line.place.feature))
+      features.add(line.place.feature);
   }
   const found = [...features].map((feature) => ({
-    feature, wanted: names.length > 0 && isNamedBy(feature, names),
-    missing: ask.total(featureCoverage, historyKey(scope, feature)).reduce((sum, line) => sum + line.missing.length + line.again.length, 0),
+    feature,
+    wanted: names.length > 0 && isNamedBy(feature, names),
+    missing: ask
+      .total(featureCoverage, historyKey(scope, feature))
+      .reduce((sum, line) => sum + line.missing.length + line.again.length, 0),
   }));
   return found.filter((one) => one.missing > 0).sort((a, b) => Number(b.wanted) - Number(a.wanted));
 }
 
 /** The whole inspection sheet of a step: a table for each feature that it asks for and nobody has measured. */
 export function inspectionSheet(scope: string, step: string, ask: Ask): string[] {
-  return featuresToMeasure(scope, step, ask).filter((one) => one.wanted).flatMap(({ feature }) => gridLines(scope, feature, ask));
+  return featuresToMeasure(scope, step, ask)
+    .filter((one) => one.wanted)
+    .flatMap(({ feature }) => gridLines(scope, feature, ask));
 }
 
 export interface TorqueToDo {
@@ -130,16 +148,28 @@ export interface TorqueToDo {
 /** Fasteners without a torque that counts, by the limit's own lines; those that a step asks for where one is given. */
 export function torquesToDo(scope: string, step: string, ask: Ask): TorqueToDo[] {
   const { type, revision, route } = ask.total(jobContext, scope);
-  const needs = (ask.route(route)?.steps.find((one) => one.name === step)?.needs ?? []).filter((need) => need.kind === "torque");
-  const wanted = (feature: string): boolean => needs.length === 0 || needs.some((need) => isNamedBy(feature, need.features));
-  return (ask.limits(type, revision)?.torques ?? []).filter((line) => wanted(line.place.feature)).flatMap((line): TorqueToDo[] => {
-    const done = ask.total(featureTorques, historyKey(scope, line.place.feature)).lines.find((one) => one.limitAt === line.at);
-    const unit = (line.bounds.low ?? line.bounds.high)?.unit.spelling ?? "N.m";
-    if (!done || done.missing.length === 0) return [];
-    const base = { unit, lubrication: line.lubrication, bounds: line.bounds.text };
-    if (done.missing.length === countOf(line.place)) return [{ ...base, place: line.place.text, missing: done.missing.length }];
-    return rowsOf(done.missing).map(({ text, missing }) => ({ ...base, place: `${line.place.feature}[${text}]`, missing }));
-  });
+  const needs = (ask.route(route)?.steps.find((one) => one.name === step)?.needs ?? []).filter(
+    (need) => need.kind === "torque",
+  );
+  const wanted = (feature: string): boolean =>
+    needs.length === 0 || needs.some((need) => isNamedBy(feature, need.features));
+  return (ask.limits(type, revision)?.torques ?? [])
+    .filter((line) => wanted(line.place.feature))
+    .flatMap((line): TorqueToDo[] => {
+      const done = ask
+        .total(featureTorques, historyKey(scope, line.place.feature))
+        .lines.find((one) => one.limitAt === line.at);
+      const unit = (line.bounds.low ?? line.bounds.high)?.unit.spelling ?? "N.m";
+      if (!done || done.missing.length === 0) return [];
+      const base = { unit, lubrication: line.lubrication, bounds: line.bounds.text };
+      if (done.missing.length === countOf(line.place))
+        return [{ ...base, place: line.place.text, missing: done.missing.length }];
+      return rowsOf(done.missing).map(({ text, missing }) => ({
+        ...base,
+        place: `${line.place.feature}[${text}]`,
+        missing,
+      }));
+    });
 }
 
 /** Paths by their first labels, the last ones in one list: `1/2,5,7`. */
@@ -158,7 +188,9 @@ function rowsOf(paths: readonly string[]): { readonly text: string; readonly mis
 /** `oiled`, `dry`, or `compound "..."`. */
 export function lubricationClause(lubrication: string): string {
   if (lubrication === "") return "";
-  return lubrication === "oiled" || lubrication === "dry" ? ` ${lubrication}` : ` compound "${lubrication.replaceAll('"', '""')}"`;
+  return lubrication === "oiled" || lubrication === "dry"
+    ? ` ${lubrication}`
+    : ` compound "${lubrication.replaceAll('"', '""')}"`;
 }
 
 /** Roles that still have to sign a block; of several that serve the first. */
@@ -195,4 +227,3 @@ export function logColumns(stand: string, scope: string, ask: Ask): string[] {
     return unit === undefined ? [] : [`${channel.place.text}/${unit}`];
   });
 }
-

@@ -19,16 +19,23 @@ function hoursRows(ledger: EngineHours, ask: Ask): Row[] {
   const last = ledger.entries.findLast((entry) => entry.date <= today);
   if (!last) return [["", "No hours are stated up to this day."]];
   const rows: Row[] = Object.entries(last.after).map(([counter, amount]) => [
-    counter in COUNTERS ? `${COUNTERS[counter]} (${counter})` : counter, showAmount(amount, ledger.dimensions[counter] ?? "time"),
+    counter in COUNTERS ? `${COUNTERS[counter]} (${counter})` : counter,
+    showAmount(amount, ledger.dimensions[counter] ?? "time"),
   ]);
   const stated = ledger.entries.findLast((entry) => entry.kind === "stated" && entry.date <= today);
-  if (stated) rows.push(["last stated", `${stated.stated.map((one) => `${one.counter} ${one.text}`).join(", ")} on ${formatDate(stated.date)}`]);
+  if (stated)
+    rows.push([
+      "last stated",
+      `${stated.stated.map((one) => `${one.counter} ${one.text}`).join(", ")} on ${formatDate(stated.date)}`,
+    ]);
   const latest = new Map(ledger.meters.filter((meter) => meter.date <= today).map((meter) => [meter.meter, meter]));
-  for (const meter of latest.values()) rows.push([`meter ${meter.meter}`, `${meter.text} on ${formatDate(meter.date)}`]);
+  for (const meter of latest.values())
+    rows.push([`meter ${meter.meter}`, `${meter.text} on ${formatDate(meter.date)}`]);
   const overhaul = ledger.overhauls.findLast((one) => one.date <= today);
   if (overhaul) rows.push(["last overhaul", formatDate(overhaul.date)]);
   if (ledger.standTime === "excluded") rows.push(["", "Running on the stand is not counted in this shop."]);
-  if (ledger.unknownRuns.length > 0) rows.push(["not counted", `${few(ledger.unknownRuns)}: no log shows how long the engine ran`]);
+  if (ledger.unknownRuns.length > 0)
+    rows.push(["not counted", `${few(ledger.unknownRuns)}: no log shows how long the engine ran`]);
   return rows;
 }
 
@@ -36,17 +43,24 @@ function hoursRows(ledger: EngineHours, ask: Ask): Row[] {
 export function dueWords(item: DueItem): string {
   const { governing } = item;
   const every = item.interval === "" ? "" : ` (${item.kind === "task" ? "every " : ""}${item.interval})`;
-  if (!governing) return `${item.verdict === "never-done" ? "not done yet" : item.reason === "" ? item.verdict : item.reason}${every}`;
+  if (!governing)
+    return `${item.verdict === "never-done" ? "not done yet" : item.reason === "" ? item.verdict : item.reason}${every}`;
   const left = `${leftText(governing)} ${governing.left < 0 ? "past" : "left"}`;
   return `${left}, due ${dueText(governing)}${item.verdict === "due-soon" ? ", within notice" : ""}${every}`;
 }
 
 function bulletinRows(items: readonly DueItem[]): Row[] {
-  return items.filter((item) => item.kind === "bulletin").map((item) => {
-    const force = item.force === "" ? "" : `${item.force}, `;
-    const done = item.last ? `embodied ${formatDate(item.last.date)}` : item.governing ? `not embodied, ${dueWords(item)}` : "not embodied";
-    return [item.name, `${item.title === "" ? "" : `${item.title}: `}${force}${done}`];
-  });
+  return items
+    .filter((item) => item.kind === "bulletin")
+    .map((item) => {
+      const force = item.force === "" ? "" : `${item.force}, `;
+      const done = item.last
+        ? `embodied ${formatDate(item.last.date)}`
+        : item.governing
+          ? `not embodied, ${dueWords(item)}`
+          : "not embodied";
+      return [item.name, `${item.title === "" ? "" : `${item.title}: `}${force}${done}`];
+    });
 }
 
 /** Scopes in which an engine is worked on: its jobs, then its work in service. */
@@ -58,7 +72,8 @@ function defectRows(engine: EngineBlock, ask: Ask): Row[] {
   const rows: Row[] = [];
   for (const scope of scopesOf(engine, ask)) {
     for (const defect of ask.total(defectStates, scope)) {
-      if (defect.standing === "open" || defect.standing === "deferred") rows.push([`${scope.startsWith("engine:") ? "" : `${scope}/`}${defect.name}`, openDefect(defect)]);
+      if (defect.standing === "open" || defect.standing === "deferred")
+        rows.push([`${scope.startsWith("engine:") ? "" : `${scope}/`}${defect.name}`, openDefect(defect)]);
     }
   }
   return rows;
@@ -66,7 +81,9 @@ function defectRows(engine: EngineBlock, ask: Ask): Row[] {
 
 function openDefect(defect: DefectState): string {
   const { decided } = defect;
-  const put = decided ? `, deferred${decided.until === undefined ? "" : ` until ${formatDate(decided.until)}`}${decided.by === "" ? "" : ` by ${decided.by}`}` : "";
+  const put = decided
+    ? `, deferred${decided.until === undefined ? "" : ` until ${formatDate(decided.until)}`}${decided.by === "" ? "" : ` by ${decided.by}`}`
+    : "";
   return `${defect.place}: ${defect.about}${put}`;
 }
 
@@ -105,8 +122,13 @@ export function engineSummary(ask: Ask, name: string): Summary | undefined {
 
 function jobWords(job: string, scope: string, ask: Ask): string {
   const { released, dispatched, firstDay } = ask.total(jobSummary, job);
-  const state = dispatched !== undefined ? `left the shop ${formatDate(dispatched)}`
-    : released !== undefined ? `released ${formatDate(released)}`
-    : firstDay !== undefined ? `in work since ${formatDate(firstDay)}` : "not begun";
+  const state =
+    dispatched !== undefined
+      ? `left the shop ${formatDate(dispatched)}`
+      : released !== undefined
+        ? `released ${formatDate(released)}`
+        : firstDay !== undefined
+          ? `in work since ${formatDate(firstDay)}`
+          : "not begun";
   return scope === "" ? state : `${state}: ${scope}`;
 }

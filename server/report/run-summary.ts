@@ -4,14 +4,16 @@ import { covers } from "../facts/place.ts";
 import type { LimitLine, LimitsBlock } from "../facts/types.ts";
 import { formatDate, formatTime } from "../quantity/civil-date.ts";
 import { limitsOfJob } from "../totals/run-context.ts";
-import { type ChannelSummary, type RunSummary, runSummary } from "../totals/run-summary.ts";
 import type { StepState } from "../totals/run-in-state.ts";
+import { type ChannelSummary, type RunSummary, runSummary } from "../totals/run-summary.ts";
 import type { Summary } from "./summary.ts";
 import { boundsText, count, decimalsOfDouble, duration, figure, type Row, said } from "./wording.ts";
 
 /** Where in the run an extreme stands: by the clock, or from its beginning. */
 function when(summary: RunSummary, at_s: number): string {
-  return summary.startsAt === undefined ? `after ${duration(at_s)}` : `at ${formatTime(Math.round(summary.startsAt + at_s))}`;
+  return summary.startsAt === undefined
+    ? `after ${duration(at_s)}`
+    : `at ${formatTime(Math.round(summary.startsAt + at_s))}`;
 }
 
 /** Limits of a channel, those under a condition too. */
@@ -19,7 +21,12 @@ export function limitsOfChannel(limits: LimitsBlock | undefined, place: string):
   const bracket = place.indexOf("[");
   const feature = bracket < 0 ? place : place.slice(0, bracket);
   const path = bracket < 0 ? "" : place.slice(bracket + 1, -1);
-  return (limits?.limits ?? []).filter((line) => line.formula.length === 0 && line.place.feature === feature && (line.place.levels.length === 0 || covers(line.place, path)));
+  return (limits?.limits ?? []).filter(
+    (line) =>
+      line.formula.length === 0 &&
+      line.place.feature === feature &&
+      (line.place.levels.length === 0 || covers(line.place, path)),
+  );
 }
 
 /** `min 55 psi max 85 psi while crank.speed 1400..2300 rpm`. */
@@ -38,15 +45,25 @@ function channelRow(summary: RunSummary, channel: ChannelSummary, limits: Limits
   ];
 }
 
-const VERDICTS: Readonly<Record<StepState["verdict"], string>> = { done: "met", short: "too short", "out-of-order": "out of order", missed: "not run" };
+const VERDICTS: Readonly<Record<StepState["verdict"], string>> = {
+  done: "met",
+  short: "too short",
+  "out-of-order": "out of order",
+  missed: "not run",
+};
 
 function stepWords(step: StepState): string {
-  const broken = step.breaches.length === 0 ? "" : `, ${step.breaches.map((one) => `${one.place} ${one.worst} ${one.unit} against ${one.bound} ${one.limit} ${one.unit}`).join("; ")}`;
-  const time = step.verdict === "missed" ? duration(step.wanted_s) : `${duration(step.counted_s)} of ${duration(step.wanted_s)}`;
+  const broken =
+    step.breaches.length === 0
+      ? ""
+      : `, ${step.breaches.map((one) => `${one.place} ${one.worst} ${one.unit} against ${one.bound} ${one.limit} ${one.unit}`).join("; ")}`;
+  const time =
+    step.verdict === "missed" ? duration(step.wanted_s) : `${duration(step.counted_s)} of ${duration(step.wanted_s)}`;
   return `${VERDICTS[step.verdict]}: ${time} at ${step.range}${broken}`;
 }
 
-const litres = (volume_L: number | undefined): string => (volume_L === undefined ? "" : `${Number(volume_L.toFixed(2))} L`);
+const litres = (volume_L: number | undefined): string =>
+  volume_L === undefined ? "" : `${Number(volume_L.toFixed(2))} L`;
 
 function rate(volume_L: number | undefined, summary: RunSummary): string {
   const running_h = (summary.running_s ?? 0) / 3600;
@@ -71,7 +88,12 @@ export function runSummaryOf(ask: Ask, ref: string): Summary | undefined {
       {
         heading: "",
         rows: said(
-          ["running", summary.running_s === undefined ? "no log shows the speed" : `${duration(summary.running_s)} in ${count(summary.starts, "start")}`],
+          [
+            "running",
+            summary.running_s === undefined
+              ? "no log shows the speed"
+              : `${duration(summary.running_s)} in ${count(summary.starts, "start")}`,
+          ],
           ["logged", `${duration(summary.logged_s)}, ${count(summary.rows, "row")}`],
           ["data logger", run.logFiles.map((file) => file.path).join(", ")],
           ["at the stand", [run.by, run.second].filter((name) => name !== "").join(", ")],
@@ -80,9 +102,18 @@ export function runSummaryOf(ask: Ask, ref: string): Summary | undefined {
           ["oil drained", litres(summary.oilDrained_L)],
         ),
       },
-      { heading: "Time at speed", rows: summary.bands.map((band): Row => [`${band.from_rpm} to ${band.until_rpm} rpm`, duration(band.time_s)]) },
-      { heading: limits ? `Channels, limits ${limits.type} revision ${limits.revision}` : "Channels", rows: summary.channels.map((channel) => channelRow(summary, channel, limits)) },
-      { heading: runIn ? `Running-in ${runIn.schedule}: ${met} of ${runIn.steps.length} steps met over the job` : "", rows: runIn?.steps.map((step): Row => [`step ${step.name}`, stepWords(step)]) ?? [] },
+      {
+        heading: "Time at speed",
+        rows: summary.bands.map((band): Row => [`${band.from_rpm} to ${band.until_rpm} rpm`, duration(band.time_s)]),
+      },
+      {
+        heading: limits ? `Channels, limits ${limits.type} revision ${limits.revision}` : "Channels",
+        rows: summary.channels.map((channel) => channelRow(summary, channel, limits)),
+      },
+      {
+        heading: runIn ? `Running-in ${runIn.schedule}: ${met} of ${runIn.steps.length} steps met over the job` : "",
+        rows: runIn?.steps.map((step): Row => [`step ${step.name}`, stepWords(step)]) ?? [],
+      },
     ],
   };
 }

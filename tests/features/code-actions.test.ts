@@ -49,7 +49,7 @@ describe("repairs of findings", () => {
   });
   test("of text under a seal are not offered", () => {
     const sealed = `${INSPECT.replace("with BG-2", "with BG<|>-22")}  sign fitter ATH 2026-02-19 seal 1:${"0".repeat(64)}\n`;
-    expect(titles(withFile(sealed)).filter((one) => /BG-2$/u.test(one))).toEqual([]);
+    expect(titles(withFile(sealed)).filter((one) => one.endsWith("BG-2"))).toEqual([]);
   });
   test("nothing is offered for an error of a guarded family by way of acceptance", () => {
     expect(

@@ -143,7 +143,7 @@ describe("snippets", () => {
       "  grid piston.pin/mm",
       ...[1, 2, 3, 4, 5, 6, 7, 8, 9].map((n) => `  ${n} ?`),
     ]);
-    expect(sheet?.insert).toContain("${1:?}");
+    expect(sheet?.insert).toContain("\u0024{1:?}");
   });
   test("every line of a sheet can be read", () => {
     const sheets = line("").filter((one) => one.label.startsWith("sheet of"));
@@ -163,7 +163,7 @@ describe("snippets", () => {
     expect(found.find((one) => one.label === "torque sheet")?.insert).toBe(
       "torque cylinder.nut[1..9/1..2] $1 N.m oiled with $2",
     );
-    expect(found.find((one) => one.label === "sign fitter")?.insert).toBe("sign fitter $1 ${2:2026-02-19}");
+    expect(found.find((one) => one.label === "sign fitter")?.insert).toBe("sign fitter $1 \u0024{2:2026-02-19}");
   });
   test("a run card has the checks before the start and the channels of the stand", () => {
     const card = line("").find((one) => one.label === "run card R1")?.insert ?? "";

@@ -82,7 +82,7 @@ function preview(lines: readonly string[]): string {
 /** Sheets inside an entry: tables for what is not measured, fasteners without torque, the next signatures. */
 export function entrySheets(typing: Typing): Completion[] {
   const { ask, scope, work } = typing;
-  if (!work || work.kind !== "entry" || scope === "") return [];
+  if (work?.kind !== "entry" || scope === "") return [];
   const found: Completion[] = [];
   const whole = inspectionSheet(scope, work.step, ask);
   if (whole.length > 0)

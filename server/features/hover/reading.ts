@@ -236,7 +236,7 @@ function oneReading(reading: HistoryReading, feature: string, subject: Subject):
 }
 
 function wholeRow(readings: readonly HistoryReading[], feature: string, subject: Subject): Summary {
-  const first = readings[0] as HistoryReading;
+  const first = readings[0];
   const row = first.path.includes("/") ? first.path.slice(0, first.path.lastIndexOf("/")) : first.path;
   const line = lineFor(first, feature, subject);
   const rows = readings.map((one): Row => {
