@@ -16,9 +16,13 @@ export type Run = {
   readonly settings?: Readonly<Record<string, unknown>>;
 };
 
+// Due and overdue are judged against a day, so every run names one.
+const settings = { "gudgeon.asOf": "2026-05-01" };
+const folder = "tests/vscode/fixture";
+
 export const runs: readonly Run[] = [
-  { name: "desktop", suites: ["smoke"], host: "node", folder: "tests/vscode/fixture" },
-  { name: "restricted", suites: ["smoke"], host: "node", folder: "tests/vscode/fixture", restricted: true },
-  { name: "installed", suites: ["smoke"], host: "node", folder: "tests/vscode/fixture", installed: true },
-  { name: "worker", suites: ["smoke"], host: "browser", folder: "tests/vscode/fixture" },
+  { name: "desktop", suites: ["activation", "smoke", "records"], host: "node", folder, settings },
+  { name: "restricted", suites: ["smoke", "records"], host: "node", folder, restricted: true, settings },
+  { name: "installed", suites: ["smoke", "records"], host: "node", folder, installed: true, settings },
+  { name: "worker", suites: ["activation", "smoke", "records"], host: "browser", folder, settings },
 ];
