@@ -42,6 +42,8 @@ interface EntryState {
   /** Rules to run whatever they asked: the block is new or its own lines changed. */
   own: "all" | Set<LooseRule> | undefined;
   job: string;
+  /** What its rules found, in one list; made again when one of them finds something else. */
+  found: readonly Finding[] | undefined;
 }
 
 export interface CheckerOptions {
@@ -55,6 +57,16 @@ const NO_FINDINGS: readonly Finding[] = [];
 const NO_DEPS: readonly Dep[] = [];
 /** Stands where nothing is recorded; never written to. */
 const NO_RECORD: Dep[] = [];
+
+/** All findings of a block, kept until one of its rules finds something else. */
+function allFound(state: EntryState): readonly Finding[] {
+  if (state.found === undefined) {
+    const found: Finding[] = [];
+    for (const node of state.nodes.values()) found.push(...node.findings);
+    state.found = found;
+  }
+  return state.found;
+}
 
 export class Checker {
   readonly workspace: Workspace;
@@ -210,7 +222,7 @@ export class Checker {
     this.#index.revision++;
     for (const entry of change.removed) this.#forget(entry);
     for (const entry of change.added) {
-      const state: EntryState = { nodes: new Map(), own: "all", job: jobOf(entry.facts) };
+      const state: EntryState = { nodes: new Map(), own: "all", job: jobOf(entry.facts), found: undefined };
       this.#states.set(entry, state);
       this.#register(entry, state);
       this.#enqueue(entry);
@@ -369,6 +381,7 @@ export class Checker {
   }
 
   #findingsChanged(entry: BlockEntry, state: EntryState, one: LooseRule): void {
+    state.found = undefined;
     this.#changedPaths.add(entry.document.path);
     if (!one.second) this.#jobsToJudge.add(state.job);
   }
@@ -500,8 +513,8 @@ export class Checker {
     for (const entry of document.blocks) {
       const state = this.#states.get(entry);
       if (!state || state.nodes.size === 0) continue;
-      const raw: Finding[] = [];
-      for (const node of state.nodes.values()) raw.push(...node.findings);
+      const raw = allFound(state);
+      if (raw.length === 0) continue;
       for (const judged of judge(raw, state.job, this.#questions)) found.push(this.#locateOne(entry, judged));
     }
     return found.sort(

@@ -33,3 +33,39 @@ function sameNumbers(a: Float64Array, b: Float64Array): boolean {
   for (let i = 0; i < a.length; i++) if (!Object.is(a[i], b[i])) return false;
   return true;
 }
+
+/**
+ * The next version of some facts with every part that did not change taken from the last one, so that what compares them later sees at a glance
+ * what is the same.
+ * @param next plain data that nobody else holds yet: equal parts of it are replaced
+ * @returns `last` when the two are equal, else `next`
+ */
+export function reuse<T>(last: T, next: T): T {
+  if (last === next) return last;
+  if (typeof last !== "object" || typeof next !== "object" || last === null || next === null) return same(last, next) ? last : next;
+  if (Array.isArray(last) && Array.isArray(next)) {
+    let equal = last.length === next.length;
+    const shared = Math.min(last.length, next.length);
+    for (let i = 0; i < shared; i++) {
+      // Elements are facts of a line: taken over whole or not at all.
+      if (same(last[i], next[i])) next[i] = last[i];
+      else equal = false;
+    }
+    return equal ? last : next;
+  }
+  return same(last, next) ? last : next;
+}
+
+/** `reuse` for each member of a block. @returns the last block when nothing in it changed */
+export function reuseMembers<B extends object>(last: B, next: B): B {
+  const old = last as Record<string, unknown>;
+  const made = next as Record<string, unknown>;
+  let equal = true;
+  for (const key in made) {
+    const kept = reuse(old[key], made[key]);
+    made[key] = kept;
+    if (kept !== old[key] && !same(kept, old[key])) equal = false;
+  }
+  for (const key in old) if (!(key in made)) equal = false;
+  return equal ? last : next;
+}

@@ -17,7 +17,7 @@ import {
 import { importPlans, parseLine } from "../../grammar/line-parser.ts";
 import { PLANS, PLANS_FINGERPRINT } from "../../grammar/plans.ts";
 import { WORDS } from "../../grammar/words.ts";
-import { same } from "../facts/same.ts";
+import { reuseMembers } from "../facts/same.ts";
 import { Summariser, summarise } from "../facts/summarise.ts";
 import type { At, Block } from "../facts/types.ts";
 
@@ -160,9 +160,10 @@ export class Workspace {
         const entry = touched[i];
         entry.from = span.from;
         entry.to = span.to;
-        if (!same(entry.facts, facts)) {
+        const next = reuseMembers(entry.facts, facts);
+        if (next !== entry.facts) {
           changed.push({ entry, before: entry.facts });
-          entry.facts = facts;
+          entry.facts = next;
         }
         entries.push(entry);
       } else {
