@@ -18,6 +18,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   signers: () => import("./commands/signers.ts"),
   recall: () => import("./commands/recall.ts"),
   diff: () => import("./commands/diff.ts"),
+  photos: () => import("./commands/photos.ts"),
 };
 
 async function usage(): Promise<string> {

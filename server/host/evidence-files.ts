@@ -1,5 +1,5 @@
 /** Files beside the records that Gudgeon itself reads and writes: signatures. Nothing outside the shop's folder is touched, links resolved. */
-import { closeSync, existsSync, fstatSync, lstatSync, mkdirSync, openSync, readSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { closeSync, existsSync, fstatSync, lstatSync, mkdirSync, openSync, readdirSync, readSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 
 /** Whether a path lies below a folder; both as they are, no link resolved. */
@@ -66,3 +66,31 @@ function isDangling(path: string): boolean {
   return lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() === true;
 }
 
+
+/** Folders that hold no evidence of the work. */
+const PASSED = new Set(["node_modules", "dist", "seals"]);
+const MOST_LISTED = 50_000;
+
+/**
+ * All files of a shop that are no records, relative to it, in order; links are neither listed nor followed.
+ * @returns the files, and whether there were more than are looked at
+ */
+export function otherFiles(root: string, recordEnding: string): { readonly paths: readonly string[]; readonly cut: boolean } {
+  const paths: string[] = [];
+  let cut = false;
+  const walk = (folder: string, depth: number): void => {
+    for (const entry of readdirSync(resolve(root, folder), { withFileTypes: true })) {
+      if (entry.name.startsWith(".")) continue;
+      const path = folder === "" ? entry.name : `${folder}/${entry.name}`;
+      if (paths.length >= MOST_LISTED || depth > 32) {
+        cut = true;
+        return;
+      }
+      if (entry.isDirectory()) {
+        if (!PASSED.has(entry.name)) walk(path, depth + 1);
+      } else if (entry.isFile() && !entry.name.endsWith(recordEnding)) paths.push(path);
+    }
+  };
+  walk("", 0);
+  return { paths: paths.sort(), cut };
+}
