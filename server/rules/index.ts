@@ -50,6 +50,7 @@ import limitReadingsDisagree from "./limit/readings-disagree.ts";
 import limitRevisionNotInForce from "./limit/revision-not-in-force.ts";
 import limitSameDayUnordered from "./limit/same-day-unordered.ts";
 import limitStatisticOutOfLimit from "./limit/statistic-out-of-limit.ts";
+import limitTemperatureCounts from "./limit/temperature-counts.ts";
 import limitTextChangedUnderRevision from "./limit/text-changed-under-revision.ts";
 import nameDeclaredTwice from "./name/declared-twice.ts";
 import nameDiffersInCase from "./name/differs-in-case.ts";
@@ -202,6 +203,7 @@ export const RULES: readonly AnyRule[] = [
   limitRevisionNotInForce as unknown as AnyRule,
   limitSameDayUnordered as unknown as AnyRule,
   limitStatisticOutOfLimit as unknown as AnyRule,
+  limitTemperatureCounts as unknown as AnyRule,
   limitTextChangedUnderRevision as unknown as AnyRule,
   nameDeclaredTwice as unknown as AnyRule,
   nameDiffersInCase as unknown as AnyRule,

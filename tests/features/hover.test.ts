@@ -233,3 +233,47 @@ describe("a data logger's file", () => {
     expect(text).toContain("over the run: 0.00 to 60.00 psi");
   });
 });
+
+describe("what a reading leads to", () => {
+  const shop = (line: string, more = ""): Record<string, string> => ({
+    ...withFile(`entry E8 2026-02-21 inspect job J26-014\n  air 24 C\n${more}${line}\n`),
+    "type.gudgeon": TYPE.replace("  bore 98 mm\n", '  bore 98 mm\n  material piston "aluminium"\n'),
+    "more.gudgeon": 'instrument MIC-S "Steel micrometer"\n  material "steel"\n',
+  });
+
+  test("its size at 20 °C, with the working and where the expansions come from", () => {
+    const { text } = hoverAt(shop("  measure piston.pin[1] 23.9<|>95 mm with MIC-S"));
+    // 23.995 mm x 4 K x 11.9 um/(m K) = 1.142 um, worked by hand.
+    expect(text).toContain("Part at 24 C, 23.6 um/(m K): grown by 2.27 um against 20 C.");
+    expect(text).toContain("23.995 mm - 0.001142 mm = 23.9938579 mm at 20 C (ISO 1).");
+    expect(text).toContain("source: Callister");
+  });
+
+  test("the compression ratio of a cylinder whose chamber was poured", () => {
+    const { text } = hoverAt(shop("  measure chamber.volume[1] 12<|>0 cm3"));
+    // pi / 4 x 9.8^2 x 11 = 829.726 cm3; (829.726 + 120) / 120 = 7.914.
+    expect(text).toContain("Ratio: (829.726 + 120) / 120 = 7.914 to 1.");
+  });
+
+  test("the sums of valve timing, once the four events are read", () => {
+    const line = "  measure timing.exhaust-closes 1<|>6 deg";
+    const two = "  measure timing.inlet-opens 10 deg\n";
+    expect(hoverAt(shop(line, two)).text).toContain("Overlap: 10 + 16 = 26 degrees.");
+    const four = `${two}  measure timing.inlet-closes 50 deg\n  measure timing.exhaust-opens 55 deg\n`;
+    expect(hoverAt(shop(line, four)).text).toContain("Intake open: 10 + 180 + 50 = 240 degrees.");
+  });
+});
+
+test("an engine type shows its firing order, low cylinders, volumes and piston speed with the working", () => {
+  const type = TYPE.replace("engine-type Curlew-9", "engine-type Cur<|>lew-9").replace(
+    "  limit oil.pressure",
+    "  limit crank.speed max 2350 rpm\n  limit oil.pressure",
+  );
+  const { text } = hoverAt({ ...withFile(""), "type.gudgeon": type });
+  expect(text).toContain("Firing order, from the layout: 1-3-5-7-9-2-4-6-8.");
+  expect(text).toContain("720 / 9 = 80 degrees");
+  expect(text).toContain("Below the horizontal, lowest first: 5 (70 degrees below), 6 (70 degrees below), 4 (30 degrees below), 7 (30 degrees below)");
+  // pi / 4 x 98^2 x 110 = 829 726 mm3; 2 x 110 mm x 2350 / 60000 = 8.617 m/s.
+  expect(text).toContain("Engine: 9 x 829.726 = 7467.53 cm3.");
+  expect(text).toContain("= 8.617 m/s.");
+});

@@ -23,6 +23,7 @@ import {
 import { uncertaintyAt } from "../../totals/reading-verdict.ts";
 import type { Subject } from "./context.ts";
 import { limitText, sourceOf } from "./limit-text.ts";
+import { workedSections } from "./reading-worked.ts";
 
 const SAYS: Readonly<Record<HistoryReading["result"], string>> = {
   value: "",
@@ -228,6 +229,7 @@ function oneReading(reading: HistoryReading, feature: string, subject: Subject):
         ],
       ),
     },
+    ...workedSections(reading, feature, subject),
     { heading: "Siblings now", rows: siblingRows(reading, subject, feature) },
     { heading: "Worked out from it", rows: figureRows(reading, subject) },
     { heading: "This place before and after", rows: historyRows(reading, feature, subject) },
