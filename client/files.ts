@@ -2,7 +2,7 @@
 import { FileType, Uri, workspace } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import type {
-  FileParams, FileStateMethod, FileStateResult, ListRecordsMethod, ListRecordsParams, ListRecordsResult, ReadRecordMethod, ReadRecordResult,
+  FileParams, FileStateMethod, FileStateResult, ListRecordsMethod, ListRecordsParams, ListRecordsResult, ReadBytesMethod, ReadBytesParams, ReadBytesResult, ReadRecordMethod, ReadRecordResult,
 } from "../server/lsp/protocol.ts";
 
 /** Deeper than any shop's folders, so that a loop of links ends. */
@@ -40,6 +40,27 @@ async function readRecord(params: FileParams): Promise<ReadRecordResult> {
   return { text: new TextDecoder().decode(await workspace.fs.readFile(uri)) };
 }
 
+async function sha256(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+  const hash = await crypto.subtle.digest("SHA-256", bytes);
+  return [...new Uint8Array(hash)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+async function readBytes(params: ReadBytesParams): Promise<ReadBytesResult> {
+  const uri = addressOf(params);
+  try {
+    const { type, size } = await workspace.fs.stat(uri);
+    if ((type & FileType.File) === 0) return {};
+    if (size > params.most) return { size };
+    const bytes = new Uint8Array(await workspace.fs.readFile(uri));
+    let text = "";
+    // In pieces: a whole file as arguments of one call would overflow the stack.
+    for (let at = 0; at < bytes.length; at += 8192) text += String.fromCharCode(...bytes.subarray(at, at + 8192));
+    return { size, base64: btoa(text), digest: await sha256(bytes) };
+  } catch {
+    return {};
+  }
+}
+
 const digests = new Map<string, string>();
 
 async function fileState(params: FileParams): Promise<FileStateResult> {
@@ -52,8 +73,7 @@ async function fileState(params: FileParams): Promise<FileStateResult> {
     let digest = digests.get(key);
     if (digest === undefined) {
       const bytes = new Uint8Array(await workspace.fs.readFile(uri));
-      const hash = await crypto.subtle.digest("SHA-256", bytes);
-      digest = [...new Uint8Array(hash)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+      digest = await sha256(bytes);
       digests.set(key, digest);
     }
     return { exists: true, size, digest };
@@ -69,4 +89,6 @@ export function serveFiles(client: BaseLanguageClient): void {
   client.onRequest(read, readRecord);
   const state: FileStateMethod = "gudgeon/fileState";
   client.onRequest(state, fileState);
+  const bytes: ReadBytesMethod = "gudgeon/readBytes";
+  client.onRequest(bytes, readBytes);
 }

@@ -1,4 +1,5 @@
 /** Records read from the disk of this machine. */
+import { readEvidence } from "../host/evidence-files.ts";
 import { lengthOf } from "../host/file-length.ts";
 import { pathOfUri } from "../host/file-uri.ts";
 import { streamFile } from "../host/log-files.ts";
@@ -23,6 +24,7 @@ export const filesOfDisk: Files = {
     return withoutMark(readRecord(folder(root), path));
   },
   state: (root, path) => fileState(folder(root), path),
+  evidence: async (root, path, most) => readEvidence(folder(root), path, most),
   stream: (root, path, most, reader) => streamFile(folder(root), path, most, reader),
   watch: (root, changed, failed) => watchFolder(folder(root), changed, failed),
 };

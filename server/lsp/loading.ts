@@ -1,14 +1,11 @@
-/** Reads the records of a shop and the files that they name, and keeps both in step with what changes outside the editor. */
-import type { RunTableRequest, RunTableState } from "../checking/ask.ts";
+/** Reads the records of a shop, and keeps them in step with what changes outside the editor. */
 import { isRecordPath } from "../workspace/record-paths.ts";
 import type { Files } from "./files.ts";
+import { NamedFiles, type NamedFilesPorts } from "./named-files.ts";
 import { SLICE_ms, type Soon } from "./scheduler.ts";
 import type { Shop } from "./shop.ts";
 
-export interface LoadingPorts {
-  trusted(): boolean;
-  wake(): void;
-  failed(what: string, error: unknown): void;
+export interface LoadingPorts extends NamedFilesPorts {
   /** Whether a record belongs to this shop and not to another folder inside it. */
   owns(path: string): boolean;
   /** The client does not tell of changes on disk. */
@@ -16,21 +13,13 @@ export interface LoadingPorts {
   problem(sentence: string): void;
 }
 
-/** How many named files are looked at side by side. */
-const AT_ONCE = 4;
-
 export class ShopFiles {
   readonly #shop: Shop;
   readonly files: Files;
   readonly #ports: LoadingPorts;
   /** Counts the looks at each path, so that a slow answer never replaces a later one. */
   readonly #looks = new Map<string, number>();
-  readonly #asked = new Set<string>();
-  readonly #queue: string[] = [];
-  /** Loggers' files that are to be read, and the one that is being read now. */
-  readonly #tables = new Map<string, RunTableRequest>();
-  #reading: string | undefined;
-  #running = 0;
+  readonly named: NamedFiles;
   #unwatch: (() => void) | undefined;
   #rescan: ReturnType<typeof setTimeout> | undefined;
   #disposed = false;
@@ -39,6 +28,7 @@ export class ShopFiles {
     this.#shop = shop;
     this.files = files;
     this.#ports = ports;
+    this.named = new NamedFiles(shop, files, ports);
   }
 
   /** The records below the folder, and from now on what changes there. */
@@ -56,15 +46,14 @@ export class ShopFiles {
 
   /** Looks again at paths of which something said that they changed. */
   look(paths: readonly string[]): void {
-    const { open, workspace, fileStates } = this.#shop;
+    const { open, workspace } = this.#shop;
     for (const path of paths) {
       if (isRecordPath(path)) {
         if (!open.has(path) && this.#ports.owns(path)) void this.read(path).then(() => this.#ports.wake());
-      } else if (fileStates.has(path) || this.#asked.has(path)) this.#lookAtFile(path);
-      else {
+      } else if (!this.named.changed(path)) {
         // A folder: a watcher may tell of it alone when it goes or comes with all that is in it.
         for (const inside of workspace.documents.keys()) if (inside.startsWith(`${path}/`) && !open.has(inside)) void this.read(inside).then(() => this.#ports.wake());
-        for (const named of fileStates.keys()) if (named.startsWith(`${path}/`)) this.#lookAtFile(named);
+        this.named.changedBelow(path);
         if (!/\.[^/]*$/u.test(path)) this.#scanSoon();
       }
     }
@@ -96,91 +85,9 @@ export class ShopFiles {
     }
   }
 
-  // ---- files that records name ------------------------------------------------------------------------------------------------------
-
-  /** Looks at every named file that nobody has looked at; not in restricted mode. */
-  lookAtNamed(): void {
-    if (!this.#ports.trusted() || !this.#shop.loaded) return;
-    const { checker, fileStates } = this.#shop;
-    for (const path of checker.filesWanted) if (!fileStates.has(path)) this.#lookAtFile(path);
-    for (const request of checker.runTablesWanted) {
-      const key = JSON.stringify(request);
-      if (key !== this.#reading && !this.#tables.has(key)) this.#readTable(request);
-    }
-  }
-
-  /** Reads one logger's file after another: each may be large. A change while it is read asks for it once more. */
-  #readTable(request: RunTableRequest): void {
-    this.#tables.set(JSON.stringify(request), request);
-    if (this.#reading === undefined) void this.#readTables();
-  }
-
-  async #readTables(): Promise<void> {
-    for (const [key, request] of this.#tables) {
-      if (this.#disposed) return;
-      this.#tables.delete(key);
-      this.#reading = key;
-      const state = await this.#tableOf(request);
-      if (this.#disposed) return;
-      this.#shop.setRunTable(request, state);
-      this.#ports.wake();
-    }
-    this.#reading = undefined;
-  }
-
-  async #tableOf(request: RunTableRequest): Promise<RunTableState> {
-    const { checker, root } = this.#shop;
-    if (!this.files.stream)
-      return { standing: "refused", message: "Files of data loggers are not read in this editor; the command reads them." };
-    try {
-      const read = await this.files.stream(root, request.path, checker.longestLog_bytes, checker.runTableReader(request));
-      return read.standing === "ended" ? read.value : read;
-    } catch (error) {
-      this.#ports.failed(`reading ${request.path}`, error);
-      return { standing: "refused", message: "The file cannot be read." };
-    }
-  }
-
-  #lookAtFile(path: string): void {
-    if (!this.#ports.trusted() || this.#disposed) return;
-    // A logger's file that was read is read again: its bytes may be others now.
-    if (this.#shop.fileStates.has(path))
-      for (const request of this.#shop.checker.runTablesAsked) if (request.path === path) this.#readTable(request);
-    if (!this.#asked.has(path)) {
-      this.#asked.add(path);
-      this.#queue.push(path);
-    }
-    this.#work();
-  }
-
-  #work(): void {
-    while (this.#running < AT_ONCE) {
-      const path = this.#queue.shift();
-      if (path === undefined) return;
-      // Off the list before the look: a change during it asks for another one.
-      this.#asked.delete(path);
-      this.#running++;
-      void this.files
-        .state(this.#shop.root, path)
-        .then(
-          (state) => {
-            if (!this.#disposed) this.#shop.setFile(path, state);
-          },
-          (error: unknown) => {
-            this.#ports.failed(`looking at ${path}`, error);
-            if (!this.#disposed) this.#shop.setFile(path, { exists: false, outside: false, size: 0, digest: "" });
-          },
-        )
-        .finally(() => {
-          this.#running--;
-          this.#ports.wake();
-          this.#work();
-        });
-    }
-  }
-
   dispose(): void {
     this.#disposed = true;
+    this.named.dispose();
     clearTimeout(this.#rescan);
     this.#unwatch?.();
   }

@@ -96,5 +96,19 @@ export interface FileStateResult {
   readonly digest: string;
 }
 
+export type ReadBytesMethod = "gudgeon/readBytes";
+export interface ReadBytesParams extends FileParams {
+  /** A longer file is not read. */
+  readonly most: number;
+}
+export interface ReadBytesResult {
+  /** Undefined when there is no such file. */
+  readonly size?: number;
+  /** Undefined when the file is too long. */
+  readonly base64?: string;
+  /** SHA-256 of the bytes, 64 hex digits. */
+  readonly digest?: string;
+}
+
 /** The scheme under which rule pages are opened, as `gudgeon-rule:/limit/out-of-limit.md`. */
 export type RulePageScheme = "gudgeon-rule";

@@ -149,7 +149,7 @@ export class Session {
   trust(): void {
     if (this.#trusted) return;
     this.#trusted = true;
-    for (const files of this.#files.values()) files.lookAtNamed();
+    for (const files of this.#files.values()) files.named.lookAtWanted();
   }
 
   // ---- shops ------------------------------------------------------------------------------------------------------------------------
@@ -198,7 +198,7 @@ export class Session {
       this.#loading--;
       if (this.#shops.get(key) !== shop) return;
       shop.loaded = true;
-      files.lookAtNamed();
+      files.named.lookAtWanted();
       this.#scheduler.wake();
       this.#statusChanged();
     });
@@ -337,7 +337,7 @@ export class Session {
       this.#lastSweep_ms = this.#worked_ms;
       this.#worked_ms = 0;
       this.#sweepStart = undefined;
-      for (const files of this.#files.values()) files.lookAtNamed();
+      for (const files of this.#files.values()) files.named.lookAtWanted();
     }
     this.#sayRuleFailures();
     this.#statusChanged();

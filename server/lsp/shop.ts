@@ -3,7 +3,7 @@
  * state and nothing else: it is built again from the lines.
  */
 import { Checker } from "../checking/checker.ts";
-import type { RunTableRequest, RunTableState } from "../checking/ask.ts";
+import type { RunTableRequest, RunTableState, SignatureRequest, SignatureState } from "../checking/ask.ts";
 import type { LocatedFinding } from "../checking/finding.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import type { FileState } from "../workspace/ports.ts";
@@ -51,8 +51,6 @@ export class Shop {
   readonly #notes = new Map<string, string>();
   /** State of the named files that the host has looked at. */
   readonly fileStates = new Map<string, FileState>();
-  /** What was read of loggers' files, so that a checker built anew need not read them again. */
-  readonly runTables = new Map<string, { readonly request: RunTableRequest; readonly state: RunTableState }>();
   /** Failures since the last edit: a checker that fails right after being rebuilt is left alone until the text changes. */
   #failuresInARow = 0;
 
@@ -203,11 +201,18 @@ export class Shop {
   }
 
   setRunTable(request: RunTableRequest, state: RunTableState): void {
-    this.runTables.set(JSON.stringify(request), { request, state });
     try {
       this.#checker.setRunTable(request, state);
     } catch (error) {
       this.#rebuild("a logger's file", error);
+    }
+  }
+
+  setSignature(request: SignatureRequest, state: SignatureState): void {
+    try {
+      this.#checker.setSignature(request, state);
+    } catch (error) {
+      this.#rebuild("a signature", error);
     }
   }
 
@@ -256,7 +261,6 @@ export class Shop {
       }
     }
     for (const [path, state] of this.fileStates) this.#checker.setFile(path, state);
-    for (const { request, state } of this.runTables.values()) this.#checker.setRunTable(request, state);
     for (const path of [...texts.keys(), ...old.documents.keys()]) this.publisher.mark(path);
     this.publisher.markAll();
     this.#ports.wake();
