@@ -412,12 +412,14 @@ export const WORDS: readonly WordRow[] = [
   member(
     "limit",
     ["limits"],
-    "[stat:<taper|out-of-round|mean|spread>] place:place [ = formula:formula ] { bare:bounds | new new:bounds | wear wear:bounds | size size:q | while condition:place while:range | state:<hot|cold> | ref ref:text }+",
-    "What a feature may measure: new, in wear, at an oversize, under a condition.",
+    "[stat:<taper|out-of-round|mean|spread>] place:place [ = formula:formula ] { bare:bounds | new new:bounds | wear wear:bounds | size size:q | while condition:place while:range | state:<hot|cold> | class class:ref nominal nominal:q | ref ref:text }+",
+    "What a feature may measure: new, in wear, at an oversize, under a condition; new also by an ISO 286 class or fit on a nominal size.",
     'limit cylinder.bore[1..9] new 98.000..98.022 mm wear max 98.070 mm ref "4-2"',
     "limit taper cylinder.bore wear max 0.030 mm",
     "limit piston.fit[1..9] = greatest cylinder.bore - greatest piston.skirt new 0.105..0.142 mm wear max 0.230 mm",
     "limit oil.pressure min 55 psi max 85 psi while crank.speed 1400..2300 rpm",
+    "limit rod.bush-bore[1..9] class H7 nominal 26 mm wear max 26.040 mm",
+    "limit rod.bush-fit[1..9] = rod.bush-bore - rod.bush class H7/p6 nominal 26 mm",
   ),
   member(
     "compression-limit",

@@ -2,6 +2,7 @@
 import { scanned, typeName } from "../../grammar/tokens.ts";
 import { type Cursor, unquote } from "./cursor.ts";
 import { type Mutable, push } from "./draft.ts";
+import { limitsOfClass } from "./tolerance-class.ts";
 import type * as facts from "./types.ts";
 import type { Act, FormulaTerm, Need, SeverityLine } from "./types.ts";
 
@@ -214,18 +215,29 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
     const condition = c.place("condition");
     const range = c.bounds("while");
     const state = c.word("state");
+    const terms = formula(c);
+    const nominal = c.q("nominal", "length");
+    const written = c.bounds("new");
+    const byClass =
+      c.has("class") && nominal
+        ? limitsOfClass(c.word("class"), nominal, {
+            ofFormula: terms.length > 0,
+            besideNew: written !== undefined || c.has("bare"),
+          })
+        : undefined;
     push(limits, "limits", {
       at: c.at,
       stat: stat === "" ? "value" : (stat as facts.Statistic),
       place,
-      formula: formula(c),
+      formula: terms,
       bare: c.bounds("bare"),
-      newLimits: c.bounds("new"),
+      newLimits: written ?? byClass?.bounds,
       wearLimits: c.bounds("wear"),
       size: c.q("size", "length"),
       condition: condition && range ? { channel: condition, range } : undefined,
       state: state === "hot" || state === "cold" ? state : "",
       reference: c.quoted("ref"),
+      ...(byClass ? { toleranceClass: byClass.toleranceClass } : {}),
     });
   }),
   "compression-limit": on<facts.LimitsBlock>((c, limits) => {

@@ -125,6 +125,14 @@ export interface LimitLine extends Fact {
   readonly condition: { readonly channel: PlaceSet; readonly range: Bounds } | undefined;
   readonly state: "" | "hot" | "cold";
   readonly reference: string;
+  /** An ISO 286 class or fit from which the new limits come; missing where the line names none. */
+  readonly toleranceClass?: {
+    /** `H7`, `p6`, `H7/p6`. */
+    readonly text: string;
+    readonly nominal: Measure;
+    /** Why no limits follow from it, as a sentence; "" where they do. */
+    readonly refused: string;
+  };
 }
 export interface TorqueLimit extends Fact {
   readonly place: PlaceSet;

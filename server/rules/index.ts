@@ -37,6 +37,7 @@ import instrumentTooCoarse from "./instrument/too-coarse.ts";
 import instrumentWithdrawn from "./instrument/withdrawn.ts";
 import layoutFiringOrderWrong from "./layout/firing-order-wrong.ts";
 import layoutNotWorkedOut from "./layout/not-worked-out.ts";
+import limitClassWithoutLimits from "./limit/class-without-limits.ts";
 import limitFormulaOutOfLimit from "./limit/formula-out-of-limit.ts";
 import limitImplausible from "./limit/implausible.ts";
 import limitNoLimitKnown from "./limit/no-limit-known.ts";
@@ -190,6 +191,7 @@ export const RULES: readonly AnyRule[] = [
   instrumentWithdrawn as unknown as AnyRule,
   layoutFiringOrderWrong as unknown as AnyRule,
   layoutNotWorkedOut as unknown as AnyRule,
+  limitClassWithoutLimits as unknown as AnyRule,
   limitFormulaOutOfLimit as unknown as AnyRule,
   limitImplausible as unknown as AnyRule,
   limitNoLimitKnown as unknown as AnyRule,

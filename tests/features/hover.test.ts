@@ -277,3 +277,16 @@ test("an engine type shows its firing order, low cylinders, volumes and piston s
   expect(text).toContain("Engine: 9 x 829.726 = 7467.53 cm3.");
   expect(text).toContain("= 8.617 m/s.");
 });
+
+test("a limit given as a fit shows how it comes out of the tables", () => {
+  const type = TYPE.replace(
+    "  limit oil.pressure",
+    '  limit rod.bush-f<|>it[1..9] = rod.bush-bore - rod.bush class H7/p6 nominal 26 mm ref "5-1"\n  limit oil.pressure',
+  );
+  const { text } = hoverAt({ ...withFile(""), "type.gudgeon": type });
+  // H7 over 18 to 30 mm: 0 and +21 um; p6: +22 and +35 um (ISO 286).
+  expect(text).toContain("as written: new -0.035..-0.001 mm (H7/p6 on 26 mm)");
+  expect(text).toContain("ISO 286");
+  expect(text).toContain("26 H7: grade 7 is 21 um wide at this size.");
+  expect(text).toContain("Deviations 22 and 35 um give 26.022 to 26.035 mm (ISO 286).");
+});

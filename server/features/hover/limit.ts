@@ -1,7 +1,10 @@
 /** A limit's line: both families of units, where it differs from other revisions, and how the jobs that work to it stand. */
+import { fitLimits, toleranceClassLimits } from "../../calc/iso-286-fit.ts";
 import { countOf } from "../../facts/place.ts";
 import type { LimitLine, LimitsBlock } from "../../facts/types.ts";
 import { formatDate } from "../../quantity/civil-date.ts";
+import { convertNumber } from "../../quantity/compare.ts";
+import { findUnit } from "../../quantity/units.ts";
 import type { Summary } from "../../report/summary.ts";
 import { inBoth, type Row, said } from "../../report/wording.ts";
 import { computedFigures } from "../../totals/computed-limits.ts";
@@ -61,6 +64,18 @@ function otherRevisions(subject: Subject, limits: LimitsBlock, line: LimitLine):
     });
 }
 
+/** How the limits of a class or a fit come out of the tables. */
+function classRows(line: LimitLine): Row[] {
+  const { toleranceClass } = line;
+  if (!toleranceClass) return [];
+  const mm = findUnit("mm");
+  const { text, nominal, refused } = toleranceClass;
+  if (refused !== "" || !mm) return [["", refused]];
+  const nominal_mm = convertNumber(nominal.value, nominal.unit, mm);
+  const found = text.includes("/") ? fitLimits(nominal_mm, text) : toleranceClassLimits(nominal_mm, text);
+  return found.ok ? found.steps.map((step): Row => ["", step]) : [["", found.refused]];
+}
+
 /** A line of a limits block: a limit, a torque. */
 export function limitSummary(subject: Subject, limits: LimitsBlock, at: number): Summary | undefined {
   const torque = limits.torques.find((one) => one.at === at);
@@ -95,6 +110,7 @@ export function limitSummary(subject: Subject, limits: LimitsBlock, at: number):
           limits.from !== undefined && ["in force", `from ${formatDate(limits.from)}`],
         ),
       },
+      { heading: "ISO 286", rows: classRows(line) },
       { heading: "In jobs that work to it", rows: jobRows(subject, limits, line) },
       { heading: "Other revisions", rows: otherRevisions(subject, limits, line) },
     ],
