@@ -149,7 +149,7 @@ export function openRunLog(plan: CsvPlan): RunLogReader {
         ? `"${plan.channels[0].header}"`
         : `any of ${plan.channels.map((channel) => `"${channel.header}"`).join(", ")}`;
 
-  let capacity = 4096;
+  let capacity = 256;
   let time = new Float64Array(capacity);
   let columns = plan.channels.map(() => new Float64Array(capacity));
   let kept = 0;

@@ -3,7 +3,7 @@
  */
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
-import { canonicalBlock } from "../../grammar/canonical.ts";
+import { canonicalLine } from "../../grammar/canonical.ts";
 import { isMistypedHeader } from "../../grammar/document.ts";
 import { type Plan, parseLine } from "../../grammar/line-parser.ts";
 import { scanned, T } from "../../grammar/tokens.ts";
@@ -45,6 +45,8 @@ export class Summariser {
   #table: Table | undefined;
   #held: Held = { instrument: "", standard: "" };
   #signed = false;
+  /** The text up to the last seal, hashed; undefined where none is written yet. */
+  #digest: { upTo: number; hash: ReturnType<typeof sha256.create>; empty: boolean } | undefined;
   /** The lines so far: only needed where a seal is written. */
   #lines: { readonly lines: readonly string[]; readonly from: number } = { lines: [], from: 0 };
 
@@ -58,6 +60,7 @@ export class Summariser {
     this.#table = undefined;
     this.#held = { instrument: "", standard: "" };
     this.#signed = false;
+    this.#digest = undefined;
     const c = this.#cursor;
     c.problems = [];
     const text = lines[from];
@@ -211,11 +214,23 @@ export class Summariser {
       seal,
       textDigest: "",
     };
-    if (seal !== "")
-      fact.textDigest = bytesToHex(
-        sha256(utf8ToBytes(canonicalBlock(this.#lines.lines.slice(this.#lines.from, position)))),
-      );
+    if (seal !== "") fact.textDigest = this.#digestAbove(position);
     push(draft, "signs", fact);
+  }
+
+  /** The digest of the block's text above a line. Later seals go on from where the last one ended: a block is read once, however many sign. */
+  #digestAbove(position: number): string {
+    const { lines, from } = this.#lines;
+    this.#digest ??= { upTo: from, hash: sha256.create(), empty: true };
+    const digest = this.#digest;
+    for (let i = digest.upTo; i < position; i++) {
+      const text = canonicalLine(lines[i]);
+      if (text === "") continue;
+      digest.hash.update(utf8ToBytes(digest.empty ? text : `\n${text}`));
+      digest.empty = false;
+    }
+    digest.upTo = position;
+    return bytesToHex(digest.hash.clone().digest());
   }
 
   #row(plan: Plan): void {
