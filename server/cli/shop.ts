@@ -1,11 +1,11 @@
 /** Loads the shop that a path belongs to, and checks it once. */
 
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
-import { Checker } from "../checking/checker.ts";
 import type { RunTableRequest, SignatureRequest } from "../checking/ask.ts";
+import { Checker } from "../checking/checker.ts";
+import { existsSync, readdirSync, statSync } from "../host/disk.ts";
 import { readEvidence } from "../host/evidence-files.ts";
 import { streamFile } from "../host/log-files.ts";
-import { existsSync, readdirSync, statSync } from "../host/disk.ts";
 import { fileState, RECORD_ENDING, readRecord, recordFiles } from "../host/shop-files.ts";
 import { today } from "../host/today.ts";
 import { type CivilDate, parseDate } from "../quantity/civil-date.ts";
@@ -108,7 +108,11 @@ export async function answerRunTables(
 }
 
 /** Reads and verifies signature files, and tells the checker. */
-export async function answerSignatures(checker: Checker, root: string, requests: readonly SignatureRequest[]): Promise<void> {
+export async function answerSignatures(
+  checker: Checker,
+  root: string,
+  requests: readonly SignatureRequest[],
+): Promise<void> {
   if (requests.length === 0) return;
   // Most shops have no signatures, and start without what verifies them.
   const { signatureState } = await import("../evidence/signature-state.ts");

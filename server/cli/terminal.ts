@@ -19,7 +19,6 @@ export function style(format: Style, text: string): string {
  * change colours or set a title.
  */
 export function plain(text: string): string {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: those are what it takes out
   return text.replace(
     /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/gu,
     (ch) => `\\u${ch.charCodeAt(0).toString(16).padStart(4, "0")}`,

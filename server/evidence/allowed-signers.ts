@@ -3,8 +3,9 @@
  *
  * Source: ssh-keygen(1), section ALLOWED SIGNERS.
  */
-import { type CivilDate, formatDate } from "../quantity/civil-date.ts";
+
 import type { PersonBlock } from "../facts/types.ts";
+import { type CivilDate, formatDate } from "../quantity/civil-date.ts";
 import { type PublicKey, printPublicKey, readPublicKey } from "./public-key.ts";
 import { Refused } from "./refused.ts";
 import { NAMESPACE } from "./ssh-signature.ts";
@@ -22,8 +23,17 @@ const compact = (date: CivilDate): string => formatDate(date).replaceAll("-", ""
  * One line. Days are those of the machine that verifies, as in a record; a day given with `until` counts whole, so the key ends with its last second.
  * @param person a name of the language, which holds none of the characters that mean something in such a file
  */
-export function allowedSignersLine(person: string, key: PublicKey, from: CivilDate, until: CivilDate | undefined): string {
-  const options = [`namespaces="${NAMESPACE}"`, `valid-after="${compact(from)}000000"`, ...(until === undefined ? [] : [`valid-before="${compact(until)}235959"`])];
+export function allowedSignersLine(
+  person: string,
+  key: PublicKey,
+  from: CivilDate,
+  until: CivilDate | undefined,
+): string {
+  const options = [
+    `namespaces="${NAMESPACE}"`,
+    `valid-after="${compact(from)}000000"`,
+    ...(until === undefined ? [] : [`valid-before="${compact(until)}235959"`]),
+  ];
   return `${person} ${options.join(",")} ${printPublicKey(key)}`;
 }
 

@@ -10,5 +10,7 @@ export async function signatureState(file: EvidenceFile, request: SignatureReque
   if ("refused" in file) return { standing: "refused", message: file.refused };
   const { statement, signer, keys, lapsedKeys } = request;
   const verdict = await verifySignature(file.text, { statement, signer, keys, lapsedKeys });
-  return verdict.good ? { standing: "good", message: verdict.fingerprint } : { standing: "refused", message: verdict.message };
+  return verdict.good
+    ? { standing: "good", message: verdict.fingerprint }
+    : { standing: "refused", message: verdict.message };
 }

@@ -22,7 +22,11 @@ export class Reader {
 
   /** @throws Refused when fewer bytes are left */
   take(count: number): Uint8Array<ArrayBuffer> {
-    if (count > this.#bytes.length - this.#at) throw new Refused("truncated", `${this.#what} ends in the middle: it says that ${count} more bytes follow, and ${this.#bytes.length - this.#at} do.`);
+    if (count > this.#bytes.length - this.#at)
+      throw new Refused(
+        "truncated",
+        `${this.#what} ends in the middle: it says that ${count} more bytes follow, and ${this.#bytes.length - this.#at} do.`,
+      );
     const part = this.#bytes.subarray(this.#at, this.#at + count);
     this.#at += count;
     return part;
@@ -40,23 +44,31 @@ export class Reader {
   /** @param most greatest length that makes sense here, in bytes */
   string(most: number): Uint8Array<ArrayBuffer> {
     const length = this.uint32();
-    if (length > most) throw new Refused("malformed", `${this.#what} holds a field of ${length} bytes where at most ${most} make sense.`);
+    if (length > most)
+      throw new Refused(
+        "malformed",
+        `${this.#what} holds a field of ${length} bytes where at most ${most} make sense.`,
+      );
     return this.take(length);
   }
 
   /** A string that is a name: printable ASCII. */
   name(most: number): string {
     const bytes = this.string(most);
-    for (const byte of bytes) if (byte < 0x20 || byte > 0x7e) throw new Refused("malformed", `${this.#what} holds a name with unprintable characters.`);
+    for (const byte of bytes)
+      if (byte < 0x20 || byte > 0x7e)
+        throw new Refused("malformed", `${this.#what} holds a name with unprintable characters.`);
     return text.decode(bytes);
   }
 
   /** A positive integer without leading zeros. */
   positive(most: number): Uint8Array<ArrayBuffer> {
     const bytes = this.string(most + 1);
-    if (bytes.length === 0 || bytes[0] >= 0x80) throw new Refused("malformed", `${this.#what} holds a number that is not positive.`);
+    if (bytes.length === 0 || bytes[0] >= 0x80)
+      throw new Refused("malformed", `${this.#what} holds a number that is not positive.`);
     if (bytes[0] !== 0) return bytes;
-    if (bytes.length === 1 || bytes[1] < 0x80) throw new Refused("malformed", `${this.#what} holds a number with needless zeros before it.`);
+    if (bytes.length === 1 || bytes[1] < 0x80)
+      throw new Refused("malformed", `${this.#what} holds a number with needless zeros before it.`);
     return bytes.subarray(1);
   }
 
@@ -94,9 +106,11 @@ export function wireString(value: Uint8Array | string): Uint8Array<ArrayBuffer> 
  * @throws Refused for anything else
  */
 export function fromBase64(written: string, what: string): Uint8Array<ArrayBuffer> {
-  if (written.length === 0 || written.length % 4 !== 0 || !/^[A-Za-z0-9+/]*={0,2}$/u.test(written)) throw new Refused("not-base64", `${what} is not whole base64 text.`);
+  if (written.length === 0 || written.length % 4 !== 0 || !/^[A-Za-z0-9+/]*={0,2}$/u.test(written))
+    throw new Refused("not-base64", `${what} is not whole base64 text.`);
   const bytes = Uint8Array.from(atob(written), (ch) => ch.charCodeAt(0));
-  if (toBase64(bytes) !== written) throw new Refused("not-base64", `${what} is base64 text whose last character says more than it holds.`);
+  if (toBase64(bytes) !== written)
+    throw new Refused("not-base64", `${what} is base64 text whose last character says more than it holds.`);
   return bytes;
 }
 

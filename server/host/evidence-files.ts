@@ -1,5 +1,19 @@
 /** Files beside the records that Gudgeon itself reads and writes: signatures. Nothing outside the shop's folder is touched, links resolved. */
-import { closeSync, existsSync, fstatSync, lstatSync, mkdirSync, openSync, readdirSync, readSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  closeSync,
+  existsSync,
+  fstatSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 
 /** Whether a path lies below a folder; both as they are, no link resolved. */
@@ -23,7 +37,11 @@ function insideShop(root: string, path: string): string | undefined {
  * Reads a small file whole.
  * @param most bytes; a longer file is not read at all
  */
-export function readEvidence(root: string, path: string, most: number): { text: string } | { absent: true } | { refused: string } {
+export function readEvidence(
+  root: string,
+  path: string,
+  most: number,
+): { text: string } | { absent: true } | { refused: string } {
   const full = insideShop(root, path);
   if (full === undefined) return { refused: "The file leads outside the shop's folder and is not read." };
   try {
@@ -32,7 +50,8 @@ export function readEvidence(root: string, path: string, most: number): { text: 
     const handle = openSync(full, "r");
     try {
       const { size } = fstatSync(handle);
-      if (size > most) return { refused: `The file has ${size} bytes, and none of its kind needs more than ${most}; it is not read.` };
+      if (size > most)
+        return { refused: `The file has ${size} bytes, and none of its kind needs more than ${most}; it is not read.` };
       const bytes = Buffer.alloc(size);
       const read = readSync(handle, bytes, 0, size, 0);
       return { text: bytes.toString("utf8", 0, read) };
@@ -40,7 +59,9 @@ export function readEvidence(root: string, path: string, most: number): { text: 
       closeSync(handle);
     }
   } catch (error) {
-    return (error as NodeJS.ErrnoException).code === "ENOENT" ? { absent: true } : { refused: `The file cannot be read (${(error as NodeJS.ErrnoException).code ?? "unknown"}).` };
+    return (error as NodeJS.ErrnoException).code === "ENOENT"
+      ? { absent: true }
+      : { refused: `The file cannot be read (${(error as NodeJS.ErrnoException).code ?? "unknown"}).` };
   }
 }
 
@@ -66,7 +87,6 @@ function isDangling(path: string): boolean {
   return lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() === true;
 }
 
-
 /** Folders that hold no evidence of the work. */
 const PASSED = new Set(["node_modules", "dist", "seals"]);
 const MOST_LISTED = 50_000;
@@ -75,7 +95,10 @@ const MOST_LISTED = 50_000;
  * All files of a shop that are no records, relative to it, in order; links are neither listed nor followed.
  * @returns the files, and whether there were more than are looked at
  */
-export function otherFiles(root: string, recordEnding: string): { readonly paths: readonly string[]; readonly cut: boolean } {
+export function otherFiles(
+  root: string,
+  recordEnding: string,
+): { readonly paths: readonly string[]; readonly cut: boolean } {
   const paths: string[] = [];
   let cut = false;
   const walk = (folder: string, depth: number): void => {

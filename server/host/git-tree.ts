@@ -27,14 +27,40 @@ export class GitRefusal extends Error {}
 
 /** A repository from elsewhere may name programs in its settings: none is started for reading, and nothing is fetched. */
 function git(folder: string, args: readonly string[], input?: string): Buffer {
-  const done = spawnSync("git", ["--no-replace-objects", "--literal-pathspecs", "-c", "core.fsmonitor=false", "-c", "core.hooksPath=/dev/null", "-c", "protocol.allow=never", ...args], {
-    cwd: folder,
-    maxBuffer: MOST_BYTES,
-    ...(input === undefined ? {} : { input }),
-    env: { ...process.env, GIT_OPTIONAL_LOCKS: "0", GIT_NO_LAZY_FETCH: "1", GIT_TERMINAL_PROMPT: "0", GIT_PAGER: "cat" },
-  });
-  if (done.error) throw new GitRefusal((done.error as NodeJS.ErrnoException).code === "ENOENT" ? "git is not on this machine." : `git could not be read: ${done.error.message}`);
-  if (done.status !== 0) throw new GitRefusal(done.stderr.toString("utf8").trim().split("\n")[0] ?? `git ended with ${done.status}`);
+  const done = spawnSync(
+    "git",
+    [
+      "--no-replace-objects",
+      "--literal-pathspecs",
+      "-c",
+      "core.fsmonitor=false",
+      "-c",
+      "core.hooksPath=/dev/null",
+      "-c",
+      "protocol.allow=never",
+      ...args,
+    ],
+    {
+      cwd: folder,
+      maxBuffer: MOST_BYTES,
+      ...(input === undefined ? {} : { input }),
+      env: {
+        ...process.env,
+        GIT_OPTIONAL_LOCKS: "0",
+        GIT_NO_LAZY_FETCH: "1",
+        GIT_TERMINAL_PROMPT: "0",
+        GIT_PAGER: "cat",
+      },
+    },
+  );
+  if (done.error)
+    throw new GitRefusal(
+      (done.error as NodeJS.ErrnoException).code === "ENOENT"
+        ? "git is not on this machine."
+        : `git could not be read: ${done.error.message}`,
+    );
+  if (done.status !== 0)
+    throw new GitRefusal(done.stderr.toString("utf8").trim().split("\n")[0] ?? `git ended with ${done.status}`);
   return done.stdout;
 }
 
@@ -47,12 +73,27 @@ function git(folder: string, args: readonly string[], input?: string): Buffer {
 export function readTree(folder: string, revision: string): Tree {
   if (revision.startsWith("-") || revision.includes("\0")) throw new GitRefusal(`"${revision}" is no revision.`);
   const prefix = git(folder, ["rev-parse", "--show-prefix"]).toString("utf8").replace(/\n$/u, "");
-  const commit = git(folder, ["rev-parse", "--verify", "--quiet", "--end-of-options", `${revision}^{commit}`]).toString("utf8").trim();
-  const list = git(folder, ["ls-tree", "-r", "-l", "-z", "--full-tree", commit, ...(prefix === "" ? [] : ["--", prefix])]).toString("utf8");
+  let commit: string;
+  try {
+    commit = git(folder, ["rev-parse", "--verify", "--quiet", "--end-of-options", `${revision}^{commit}`])
+      .toString("utf8")
+      .trim();
+  } catch {
+    throw new GitRefusal(`git knows no commit "${revision}" here.`);
+  }
+  const list = git(folder, [
+    "ls-tree",
+    "-r",
+    "-l",
+    "-z",
+    "--full-tree",
+    commit,
+    ...(prefix === "" ? [] : ["--", prefix]),
+  ]).toString("utf8");
   const files = new Map<string, TreeFile>();
   for (const row of list.split("\0")) {
     // mode SP type SP object SP+ size TAB path. Links and submodules are not followed.
-    const match = /^(100644|100755|100664) blob ([0-9a-f]{40,64}) +(\d+)\t([^]+)$/u.exec(row);
+    const match = /^(100644|100755|100664) blob ([0-9a-f]{40,64}) +(\d+)\t([\s\S]+)$/u.exec(row);
     if (!match?.[4]?.startsWith(prefix)) continue;
     const path = match[4].slice(prefix.length);
     files.set(path, { path, blob: match[2] ?? "", size: Number(match[3]) });
@@ -66,7 +107,8 @@ export function readBlobs(folder: string, files: readonly TreeFile[]): Map<strin
   const found = new Map<string, Buffer>();
   if (files.length === 0) return found;
   const total = files.reduce((sum, file) => sum + file.size, 0);
-  if (total > MOST_BYTES / 2) throw new GitRefusal(`The files to be compared have ${total} bytes together, which is more than is read.`);
+  if (total > MOST_BYTES / 2)
+    throw new GitRefusal(`The files to be compared have ${total} bytes together, which is more than is read.`);
   const out = git(folder, ["cat-file", "--batch"], files.map((file) => `${file.blob}\n`).join(""));
   let at = 0;
   for (const file of files) {

@@ -42,8 +42,19 @@ export function signStatement(key: SigningKey, statement: string, namespace: str
     if ("publicKey" in key) writeFileSync(file, `${key.publicKey}\n`, { mode: 0o600 });
     else if (file.startsWith("-")) file = `./${file}`;
     // No shell: the path is one argument whatever it holds.
-    const done = spawnSync("ssh-keygen", ["-q", "-Y", "sign", "-f", file, "-n", namespace], { input: statement, encoding: "utf8", stdio: ["pipe", "pipe", "inherit"], maxBuffer: 65_536 });
-    if (done.error) return { failed: (done.error as NodeJS.ErrnoException).code === "ENOENT" ? "ssh-keygen is not on this machine (it comes with OpenSSH)." : done.error.message };
+    const done = spawnSync("ssh-keygen", ["-q", "-Y", "sign", "-f", file, "-n", namespace], {
+      input: statement,
+      encoding: "utf8",
+      stdio: ["pipe", "pipe", "inherit"],
+      maxBuffer: 65_536,
+    });
+    if (done.error)
+      return {
+        failed:
+          (done.error as NodeJS.ErrnoException).code === "ENOENT"
+            ? "ssh-keygen is not on this machine (it comes with OpenSSH)."
+            : done.error.message,
+      };
     if (done.status !== 0) return { failed: `ssh-keygen ended with ${done.status ?? done.signal}.` };
     return { signature: done.stdout };
   } finally {

@@ -3,8 +3,8 @@
  * lines moved.
  */
 import type { Checker } from "../checking/checker.ts";
-import type { Severity, WorkBlock } from "../facts/types.ts";
 import { placeText } from "../facts/place.ts";
+import type { Severity, WorkBlock } from "../facts/types.ts";
 import { formatDate } from "../quantity/civil-date.ts";
 import { type DueItem, dueItems, dueText } from "../totals/due-items.ts";
 import { escapeMarkdown } from "./summary.ts";
@@ -50,12 +50,16 @@ export interface StateChange {
 interface State {
   readonly refs: ReadonlySet<string>;
   readonly readings: ReadonlyMap<string, Omit<ChangedReading, "before" | "after"> & { readonly text: string }>;
-  readonly signs: ReadonlyMap<string, Omit<ChangedSign, "change"> & { readonly seal: string; readonly broken: boolean }>;
+  readonly signs: ReadonlyMap<
+    string,
+    Omit<ChangedSign, "change"> & { readonly seal: string; readonly broken: boolean }
+  >;
   readonly due: ReadonlyMap<string, { readonly item: DueItem; readonly engine: string }>;
   readonly findings: ReadonlyMap<string, ChangedFinding>;
 }
 
-const isWork = (block: { readonly kind: string }): block is WorkBlock => block.kind === "entry" || block.kind === "run" || block.kind === "release" || block.kind === "dispatch";
+const isWork = (block: { readonly kind: string }): block is WorkBlock =>
+  block.kind === "entry" || block.kind === "run" || block.kind === "release" || block.kind === "dispatch";
 
 /** The same thing a second time in one block gets a number, so that none is lost. */
 function counted(counts: Map<string, number>, key: string): string {
@@ -72,10 +76,17 @@ function stateOf(checker: Checker): State {
   const findings = new Map<string, ChangedFinding>();
   const brokenAt = new Set<string>();
   for (const one of checker.allFindings()) {
-    if (one.finding.code === "sign/changed-after-seal" || one.finding.code === "sign/signature-not-verified") brokenAt.add(`${one.finding.ref}|${one.finding.spot.at}`);
+    if (one.finding.code === "sign/changed-after-seal" || one.finding.code === "sign/signature-not-verified")
+      brokenAt.add(`${one.finding.ref}|${one.finding.spot.at}`);
     if (one.quiet) continue;
     const { code, ref, place, message } = one.finding;
-    findings.set(counted(counts, `f|${code}|${ref}|${place}|${message}`), { code, severity: one.severity, ref, place, message });
+    findings.set(counted(counts, `f|${code}|${ref}|${place}|${message}`), {
+      code,
+      severity: one.severity,
+      ref,
+      place,
+      message,
+    });
   }
   for (const document of checker.workspace.documents.values()) {
     for (const { facts } of document.blocks) {
@@ -84,20 +95,38 @@ function stateOf(checker: Checker): State {
       if (!isWork(facts)) continue;
       for (const reading of facts.readings) {
         const place = placeText(reading.feature, reading.path) + (reading.state === "" ? "" : ` ${reading.state}`);
-        const text = reading.measure ? `${reading.result === "below" ? "<" : ""}${measureText(reading.measure)}` : reading.result;
+        const text = reading.measure
+          ? `${reading.result === "below" ? "<" : ""}${measureText(reading.measure)}`
+          : reading.result;
         readings.set(counted(counts, `r|${facts.ref}|${place}`), { ref: facts.ref, place, text });
       }
       for (const sign of facts.signs) {
         const { role, person, seal } = sign;
-        signs.set(counted(counts, `s|${facts.ref}|${role}|${person}`), { ref: facts.ref, role, person, on: formatDate(sign.on), seal, broken: brokenAt.has(`${facts.ref}|${sign.at}`) });
+        signs.set(counted(counts, `s|${facts.ref}|${role}|${person}`), {
+          ref: facts.ref,
+          role,
+          person,
+          on: formatDate(sign.on),
+          seal,
+          broken: brokenAt.has(`${facts.ref}|${sign.at}`),
+        });
       }
     }
   }
-  const due = new Map(checker.ask.engines().flatMap((engine) => checker.ask.total(dueItems, engine.name).map((item) => [`${engine.name}|${item.kind}|${item.name}`, { item, engine: engine.name }] as const)));
+  const due = new Map(
+    checker.ask
+      .engines()
+      .flatMap((engine) =>
+        checker.ask
+          .total(dueItems, engine.name)
+          .map((item) => [`${engine.name}|${item.kind}|${item.name}`, { item, engine: engine.name }] as const),
+      ),
+  );
   return { refs, readings, signs, due, findings };
 }
 
-const presses = (item: DueItem): boolean => item.verdict !== "ahead" && item.verdict !== "done" && item.verdict !== "unknown";
+const presses = (item: DueItem): boolean =>
+  item.verdict !== "ahead" && item.verdict !== "done" && item.verdict !== "unknown";
 
 /** @param before and @param after checked as of the same day */
 export function compareStates(before: Checker, after: Checker): StateChange {
@@ -107,7 +136,8 @@ export function compareStates(before: Checker, after: Checker): StateChange {
     const was = old.readings.get(key)?.text;
     if (was !== text) readings.push({ ref, place, before: was, after: text });
   }
-  for (const [key, { ref, place, text }] of old.readings) if (!now.readings.has(key)) readings.push({ ref, place, before: text, after: undefined });
+  for (const [key, { ref, place, text }] of old.readings)
+    if (!now.readings.has(key)) readings.push({ ref, place, before: text, after: undefined });
   const signs: ChangedSign[] = [];
   for (const [key, { seal, broken, ...sign }] of now.signs) {
     const was = old.signs.get(key);
@@ -116,16 +146,25 @@ export function compareStates(before: Checker, after: Checker): StateChange {
     else if (was.seal === "" && seal !== "") signs.push({ ...sign, change: "sealed" });
     else if (was.seal !== seal || was.on !== sign.on) signs.push({ ...sign, change: "changed" });
   }
-  for (const [key, { seal: _seal, broken: _broken, ...sign }] of old.signs) if (!now.signs.has(key)) signs.push({ ...sign, change: "removed" });
+  for (const [key, { seal: _seal, broken: _broken, ...sign }] of old.signs)
+    if (!now.signs.has(key)) signs.push({ ...sign, change: "removed" });
   const due: ChangedDue[] = [];
   for (const [key, { item, engine }] of now.due) {
     const was = old.due.get(key)?.item;
-    if (presses(item) && (!was || !presses(was))) due.push({ engine, name: item.name, standing: item.verdict.replaceAll("-", " "), due: item.governing ? dueText(item.governing) : item.reason });
+    if (presses(item) && (!was || !presses(was)))
+      due.push({
+        engine,
+        name: item.name,
+        standing: item.verdict.replaceAll("-", " "),
+        due: item.governing ? dueText(item.governing) : item.reason,
+      });
   }
   return {
     blocksAdded: [...now.refs].filter((ref) => !old.refs.has(ref)),
     blocksRemoved: [...old.refs].filter((ref) => !now.refs.has(ref)),
-    readings, signs, due,
+    readings,
+    signs,
+    due,
     findingsNew: [...now.findings].filter(([key]) => !old.findings.has(key)).map(([, one]) => one),
     findingsGone: [...old.findings].filter(([key]) => !now.findings.has(key)).map(([, one]) => one),
   };
@@ -142,7 +181,9 @@ function sections(change: StateChange): (readonly [string, readonly string[]])[]
   const byRef = (list: readonly ChangedReading[]): string[] =>
     [...new Set(list.map((one) => one.ref))].map((ref) => {
       const own = list.filter((one) => one.ref === ref);
-      return own.length > 6 ? `${ref}: ${count(own.length, "reading")}` : `${ref}: ${own.map((one) => `${one.place} ${one.after ?? one.before ?? ""}`).join(", ")}`;
+      return own.length > 6
+        ? `${ref}: ${count(own.length, "reading")}`
+        : `${ref}: ${own.map((one) => `${one.place} ${one.after ?? one.before ?? ""}`).join(", ")}`;
     });
   return [
     ["Seals and signatures broken", signs("broken")],
@@ -175,7 +216,8 @@ function headline(change: StateChange): string {
 
 export function changeText(change: StateChange): string {
   const out = [headline(change)];
-  for (const [heading, lines] of sections(change)) if (lines.length > 0) out.push("", heading, ...lines.map((line) => `  ${line}`));
+  for (const [heading, lines] of sections(change))
+    if (lines.length > 0) out.push("", heading, ...lines.map((line) => `  ${line}`));
   return out.join("\n");
 }
 
@@ -183,6 +225,7 @@ export function changeText(change: StateChange): string {
 export function changeMarkdown(change: StateChange): string {
   const safe = (text: string): string => escapeMarkdown(text).replaceAll("@", "@\u200b").replaceAll("&", "&amp;");
   const out = [`**${safe(headline(change))}**`];
-  for (const [heading, lines] of sections(change)) if (lines.length > 0) out.push("", `### ${heading}`, "", ...lines.map((line) => `- ${safe(line)}`));
+  for (const [heading, lines] of sections(change))
+    if (lines.length > 0) out.push("", `### ${heading}`, "", ...lines.map((line) => `- ${safe(line)}`));
   return out.join("\n");
 }

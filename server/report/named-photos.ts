@@ -1,6 +1,7 @@
 /** The files that records name, with what became of each, and the changes of lines that pin them again. */
-import type { Checker } from "../checking/checker.ts";
+
 import type { FileState } from "../checking/ask.ts";
+import type { Checker } from "../checking/checker.ts";
 import type { At } from "../facts/types.ts";
 import { columnsIn } from "../workspace/locate.ts";
 import { lineOf } from "../workspace/workspace.ts";
@@ -37,12 +38,33 @@ export function namedFileLines(checker: Checker): NamedFileLine[] {
   for (const document of [...checker.workspace.documents.values()].sort((a, b) => (a.path < b.path ? -1 : 1))) {
     for (const entry of document.blocks) {
       const block = entry.facts;
-      const add = (kind: "photo" | "log", line: { at: At; path: string; digest: string }, caption: string, sealed: boolean): void => {
+      const add = (
+        kind: "photo" | "log",
+        line: { at: At; path: string; digest: string },
+        caption: string,
+        sealed: boolean,
+      ): void => {
         if (line.path === "") return;
-        found.push({ file: line.path, kind, caption, digest: line.digest, standing: standingOf(checker.ask.file(line.path), line.digest), record: document.path, line: lineOf(entry, line.at), ref: block.ref, sealed });
+        found.push({
+          file: line.path,
+          kind,
+          caption,
+          digest: line.digest,
+          standing: standingOf(checker.ask.file(line.path), line.digest),
+          record: document.path,
+          line: lineOf(entry, line.at),
+          ref: block.ref,
+          sealed,
+        });
       };
-      if (block.kind === "engine" || block.kind === "job") for (const photo of block.photos) add("photo", photo, photo.caption, false);
-      else if (block.kind === "entry" || block.kind === "run" || block.kind === "release" || block.kind === "dispatch") {
+      if (block.kind === "engine" || block.kind === "job")
+        for (const photo of block.photos) add("photo", photo, photo.caption, false);
+      else if (
+        block.kind === "entry" ||
+        block.kind === "run" ||
+        block.kind === "release" ||
+        block.kind === "dispatch"
+      ) {
         const covered = (at: At): boolean => block.signs.some((sign) => sign.seal !== "" && sign.at > at);
         for (const photo of block.photos) add("photo", photo, photo.caption, covered(photo.at));
         for (const log of block.logFiles) add("log", log, "", covered(log.at));
@@ -61,7 +83,8 @@ export function repinned(line: string, kind: "photo" | "log", path: string, dige
   const content = columnsIn(out, {});
   const end = content.to;
   const head = out.slice(0, end);
-  out = pin.test(head) ? head.replace(pin, `sha256:${digest}`) + out.slice(end) : `${head} sha256:${digest}${out.slice(end)}`;
+  out = pin.test(head)
+    ? head.replace(pin, `sha256:${digest}`) + out.slice(end)
+    : `${head} sha256:${digest}${out.slice(end)}`;
   return out;
 }
-

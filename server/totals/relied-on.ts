@@ -50,7 +50,7 @@ export const reliedOn: Total<readonly ReliedOn[]> = {
   name: "relied-on",
   compute: (ref, ask) => {
     const release = ask.workBlock(ref);
-    if (!release || release.kind !== "release") return [];
+    if (release?.kind !== "release") return [];
     const relied = new Relied(ask, release.date === undefined ? "" : formatDate(release.date));
     // Not those who sign the release itself: a later signer must not break the seal of an earlier one.
     relied.onItsDay("person", release.by);

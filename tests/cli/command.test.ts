@@ -58,7 +58,13 @@ describe("check", () => {
     const ran = gudgeon(["check", "--format", "json"], folder);
     const report = JSON.parse(ran.out) as { version: number; errors: number; findings: Record<string, unknown>[] };
     expect(report).toMatchObject({ version: 1, errors: 1, warnings: 0 });
-    expect(report.findings.find((one) => one["code"] === "syntax/unexpected")).toMatchObject({ file: "shop.gudgeon", line: 6, column: 18, endColumn: 21, severity: "error" });
+    expect(report.findings.find((one) => one["code"] === "syntax/unexpected")).toMatchObject({
+      file: "shop.gudgeon",
+      line: 6,
+      column: 18,
+      endColumn: 21,
+      severity: "error",
+    });
   });
 
   test("more warnings than allowed are exit code 1", () => {
@@ -72,7 +78,11 @@ describe("check", () => {
   });
 
   test("a file is checked with its shop, and only its own findings are shown", () => {
-    const folder = folderWith({ "shop.gudgeon": SHOP, "jobs/b.gudgeon": "engine E1 Nowhere\n" , "jobs/c.gudgeon": "engine E2 Nowhere\n" });
+    const folder = folderWith({
+      "shop.gudgeon": SHOP,
+      "jobs/b.gudgeon": "engine E1 Nowhere\n",
+      "jobs/c.gudgeon": "engine E2 Nowhere\n",
+    });
     const out = gudgeon(["check", "jobs/b.gudgeon"], folder).out;
     expect(out).toContain("jobs/b.gudgeon:1:11: error name/unknown");
     expect(out).not.toContain("c.gudgeon");
@@ -112,7 +122,6 @@ describe("check", () => {
   test("text from a record cannot give orders to the terminal", () => {
     const folder = folderWith({ "a.gudgeon": `shop "x"\n  langu\u001b[31mage\u0007 1\n` });
     const { out } = gudgeon(["check"], folder);
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: those are what must not be there
     expect(out).not.toMatch(/[\u0000-\u0009\u000b-\u001f]/u);
     expect(out).toContain("\\u001b");
   });
@@ -154,7 +163,14 @@ describe("explain, totals, due", () => {
   test("explain prints the page of a rule", () => {
     const ran = gudgeon(["explain", "limit/out-of-limit"]);
     expect(ran.code).toBe(0);
-    for (const part of ["# limit/out-of-limit", "## Why it matters", "## What to do", "## Raised by", "## Not raised by"]) expect(ran.out).toContain(part);
+    for (const part of [
+      "# limit/out-of-limit",
+      "## Why it matters",
+      "## What to do",
+      "## Raised by",
+      "## Not raised by",
+    ])
+      expect(ran.out).toContain(part);
   });
 
   test("totals of one engine and one job of the sample", () => {
@@ -191,7 +207,11 @@ describe("new", () => {
   });
 
   test("never writes over anything", () => {
-    const folder = folderWith({ "shop.gudgeon": SHOP, "t.gudgeon": "engine-type T1\n", "engine-E1.gudgeon": "# mine\n" });
+    const folder = folderWith({
+      "shop.gudgeon": SHOP,
+      "t.gudgeon": "engine-type T1\n",
+      "engine-E1.gudgeon": "# mine\n",
+    });
     const ran = gudgeon(["new", "engine", "E1"], folder);
     expect(ran.code).toBe(2);
     expect(ran.err).toContain("is there already; nothing was written");

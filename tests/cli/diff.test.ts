@@ -25,24 +25,47 @@ const TEXT = "entry E1 2026-02-19 inspect job J26-014\nmeasure cylinder.bore[1] 
 const ENTRY = `entry E1 2026-02-19 inspect job J26-014\n  measure cylinder.bore[1] 98.001 mm\n  sign fitter ATH 2026-02-19 seal 1:${sha(TEXT)}\nentry E2 2026-02-20 inspect job J26-014\n  measure cylinder.bore[2] 98.002 mm\n`;
 const DONE = `entry S1 2026-03-01 service engine C9-0412 at tsn 820 h\n  done oil-change\n`;
 
-const repository = shopFolder({ "shop/base.gudgeon": BASE, "shop/job.gudgeon": ENTRY, "shop/service.gudgeon": DONE, "shop/photos/a.png": "picture", "README.md": "not ours" });
+const repository = shopFolder({
+  "shop/base.gudgeon": BASE,
+  "shop/job.gudgeon": ENTRY,
+  "shop/service.gudgeon": DONE,
+  "shop/photos/a.png": "picture",
+  "README.md": "not ours",
+});
 afterAll(() => repository.remove());
 const shop = join(repository.path, "shop");
 const git = (...args: readonly string[]): string =>
-  execFileSync("git", ["-c", "user.name=x", "-c", "user.email=x@example.org", "-c", "commit.gpgsign=false", "-c", "init.defaultBranch=main", ...args], { cwd: repository.path, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
+  execFileSync(
+    "git",
+    [
+      "-c",
+      "user.name=x",
+      "-c",
+      "user.email=x@example.org",
+      "-c",
+      "commit.gpgsign=false",
+      "-c",
+      "init.defaultBranch=main",
+      ...args,
+    ],
+    { cwd: repository.path, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] },
+  );
 git("init", "-q");
 git("add", ".");
 git("commit", "-q", "-m", "one");
 // A digit in a sealed line, a reading out of its limit, a task taken away, layout everywhere.
 writeFileSync(
   join(shop, "job.gudgeon"),
-  ENTRY.replace("98.001", "98.003").replace("98.002 mm", "98.095 mm\n  measure cylinder.bore[3] 98.004 mm\n  sign fitter ATH 2026-02-20").replaceAll("  measure", "\t measure  "),
+  ENTRY.replace("98.001", "98.003")
+    .replace("98.002 mm", "98.095 mm\n  measure cylinder.bore[3] 98.004 mm\n  sign fitter ATH 2026-02-20")
+    .replaceAll("  measure", "\t measure  "),
 );
 writeFileSync(join(shop, "service.gudgeon"), DONE.replace("  done oil-change\n", ""));
 git("add", ".");
 git("commit", "-q", "-m", "two");
 
-const diff = (...args: readonly string[]) => repository.run("diff", ...args, "--folder", "shop", "--as-of", "2026-05-01");
+const diff = (...args: readonly string[]) =>
+  repository.run("diff", ...args, "--folder", "shop", "--as-of", "2026-05-01");
 
 /** Every file below a folder with its time of change and content. */
 function stateOf(folder: string): string[] {
@@ -61,7 +84,15 @@ describe("two commits", () => {
   test("what matters first: broken seals, then figures, then findings", () => {
     expect(said.err).toBe("");
     const heads = said.out.split("\n").filter((line) => /^[A-Z]/u.test(line));
-    expect(heads).toEqual(["Seals and signatures broken", "Readings that read differently", "New findings", "Newly due", "Findings gone", "New readings", "Signatures added"]);
+    expect(heads).toEqual([
+      "Seals and signatures broken",
+      "Readings that read differently",
+      "New findings",
+      "Newly due",
+      "Findings gone",
+      "New readings",
+      "Signatures added",
+    ]);
     expect(said.out).toContain("  J26-014/E1: ATH as fitter, 2026-02-19");
     expect(said.out).toContain("  J26-014/E1 cylinder.bore[1]: 98.001 mm -> 98.003 mm");
     expect(said.out).toContain("limit/out-of-limit in J26-014/E2");
@@ -80,9 +111,24 @@ describe("two commits", () => {
     expect(same).toMatchObject({ code: 0, out: "0 readings differ; 0 findings new, 0 gone; 0 items newly due\n" });
   });
   test("JSON holds the same", () => {
-    const json = JSON.parse(diff("HEAD~1", "HEAD", "--format", "json").out) as { signs: unknown[]; readings: unknown[]; due: { name: string }[] };
-    expect(json.signs).toContainEqual({ ref: "J26-014/E1", role: "fitter", person: "ATH", on: "2026-02-19", change: "broken" });
-    expect(json.readings).toContainEqual({ ref: "J26-014/E1", place: "cylinder.bore[1]", before: "98.001 mm", after: "98.003 mm" });
+    const json = JSON.parse(diff("HEAD~1", "HEAD", "--format", "json").out) as {
+      signs: unknown[];
+      readings: unknown[];
+      due: { name: string }[];
+    };
+    expect(json.signs).toContainEqual({
+      ref: "J26-014/E1",
+      role: "fitter",
+      person: "ATH",
+      on: "2026-02-19",
+      change: "broken",
+    });
+    expect(json.readings).toContainEqual({
+      ref: "J26-014/E1",
+      place: "cylinder.bore[1]",
+      before: "98.001 mm",
+      after: "98.003 mm",
+    });
     expect(json.due.map((one) => one.name)).toEqual(["oil-change"]);
   });
 });
@@ -92,16 +138,31 @@ test("a commit and the files as they are", () => {
   expect(diff("HEAD").out).toContain("cylinder.bore[3]: 98.004 mm -> 98.005 mm");
 });
 
-test.each([["--output=x"], ["nothing-of-this-name"], ["HEAD:shop"], ["$(touch hacked)"], ["HEAD; touch hacked"]])("%s is refused as a revision", (revision) => {
-  const refused = repository.run("diff", "--folder", "shop", "--", revision);
-  expect(refused.code).toBe(2);
-  expect(refused.err).toContain("gudgeon:");
-  expect(existsSync(join(repository.path, "hacked")) || existsSync(join(shop, "hacked")) || existsSync(join(shop, "x"))).toBe(false);
-});
+test.each([["--output=x"], ["nothing-of-this-name"], ["HEAD:shop"], ["$(touch hacked)"], ["HEAD; touch hacked"]])(
+  "%s is refused as a revision",
+  (revision) => {
+    const refused = repository.run("diff", "--folder", "shop", "--", revision);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain("gudgeon:");
+    expect(
+      existsSync(join(repository.path, "hacked")) || existsSync(join(shop, "hacked")) || existsSync(join(shop, "x")),
+    ).toBe(false);
+  },
+);
 
 test("Markdown of a review comment: text of a record makes no link, no picture, no mention and no HTML", () => {
   const evil = "![x](http://e) @team <img src=x> `code` [a](b) &lt; # head";
-  const text = changeMarkdown({ blocksAdded: [], blocksRemoved: [], readings: [], signs: [], due: [], findingsGone: [], findingsNew: [{ code: "a/b", severity: "error", ref: "E1", place: "", message: evil }] });
+  const text = changeMarkdown({
+    blocksAdded: [],
+    blocksRemoved: [],
+    readings: [],
+    signs: [],
+    due: [],
+    findingsGone: [],
+    findingsNew: [{ code: "a/b", severity: "error", ref: "E1", place: "", message: evil }],
+  });
   const line = text.split("\n").find((one) => one.includes("team")) ?? "";
-  expect(line).toContain("\\!\\[x\\]\\(http://e\\) @\u200bteam \\<img src=x\\> \\`code\\` \\[a\\]\\(b\\) &amp;lt; \\# head");
+  expect(line).toContain(
+    "\\!\\[x\\]\\(http://e\\) @\u200bteam \\<img src=x\\> \\`code\\` \\[a\\]\\(b\\) &amp;lt; \\# head",
+  );
 });

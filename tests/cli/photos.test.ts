@@ -20,7 +20,14 @@ entry E2 2026-02-20 inspect job J1
 `;
 let folder: ShopFolder;
 const make = (): ShopFolder => {
-  folder = shopFolder({ "job.gudgeon": JOB, "photos/a.png": "aaa", "photos/b.png": "bbb", "photos/c.png": "ccc", "photos/spare.png": "ddd", "notes.txt": "x" });
+  folder = shopFolder({
+    "job.gudgeon": JOB,
+    "photos/a.png": "aaa",
+    "photos/b.png": "bbb",
+    "photos/c.png": "ccc",
+    "photos/spare.png": "ddd",
+    "notes.txt": "x",
+  });
   return folder;
 };
 const record = (): string => readFileSync(join(folder.path, "job.gudgeon"), "utf8");
@@ -30,7 +37,17 @@ describe("photos", () => {
   test("lists and verifies", () => {
     const ran = make().run("photos");
     expect(ran.code).toBe(0);
-    expect(ran.out.trimEnd().split("\n").map((line) => line.split(/ {2,}/u).slice(0, 2).join(": "))).toEqual(["as pinned: photos/a.png", "not pinned: photos/b.png", "as pinned: photos/c.png", "not named: photos/spare.png"]);
+    expect(
+      ran.out
+        .trimEnd()
+        .split("\n")
+        .map((line) => line.split(/ {2,}/u).slice(0, 2).join(": ")),
+    ).toEqual([
+      "as pinned: photos/a.png",
+      "not pinned: photos/b.png",
+      "as pinned: photos/c.png",
+      "not named: photos/spare.png",
+    ]);
     writeFileSync(join(folder.path, "photos/a.png"), "aab");
     const changed = folder.run("photos");
     expect(changed.code).toBe(1);
@@ -60,6 +77,8 @@ describe("photos", () => {
   });
   test("a line keeps its comment and its blanks", () => {
     make();
-    expect(repinned('  photo   "a.png"  "x # y"   # c', "photo", 'b "2".png', "0".repeat(64))).toBe(`  photo   "b ""2"".png"  "x # y" sha256:${"0".repeat(64)}   # c`);
+    expect(repinned('  photo   "a.png"  "x # y"   # c', "photo", 'b "2".png', "0".repeat(64))).toBe(
+      `  photo   "b ""2"".png"  "x # y" sha256:${"0".repeat(64)}   # c`,
+    );
   });
 });

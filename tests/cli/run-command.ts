@@ -31,7 +31,11 @@ export function shopFolder(files: Readonly<Record<string, string | Uint8Array>>)
     run(...args) {
       // Without an agent of the machine on which the tests run: what it holds must not decide a result.
       const { SSH_AUTH_SOCK: _agent, ...env } = process.env;
-      const done = spawnSync(process.execPath, ["--disable-warning=ExperimentalWarning", main, ...args], { cwd: path, encoding: "utf8", env: { ...env, NO_COLOR: "1" } });
+      const done = spawnSync(process.execPath, ["--disable-warning=ExperimentalWarning", main, ...args], {
+        cwd: path,
+        encoding: "utf8",
+        env: { ...env, NO_COLOR: "1" },
+      });
       return { code: done.status, out: done.stdout, err: done.stderr };
     },
     remove: () => rmSync(path, { recursive: true, force: true }),

@@ -36,28 +36,53 @@ const record = (folder: ShopFolder): string => readFileSync(join(folder.path, "j
 
 test("a seal with a signature, which stock ssh-keygen verifies by the printed commands, until a word changes", () => {
   const folder = shop();
-  const signed = folder.run("sign", "job.gudgeon", "E1", "--as", "RPE", "--role", "inspector", "--on", "2026-02-20", "--key", mine.path);
+  const signed = folder.run(
+    "sign",
+    "job.gudgeon",
+    "E1",
+    "--as",
+    "RPE",
+    "--role",
+    "inspector",
+    "--on",
+    "2026-02-20",
+    "--key",
+    mine.path,
+  );
   expect(signed).toMatchObject({ code: 0, err: "" });
   expect(signed.out).toContain("2 lines of E1");
   // The line stands below the last one that says something, with the file's own line ends; everything else is as it was.
-  expect(record(folder)).toMatch(/ok "Clean" {3}# by the door\r\n {2}sign inspector RPE 2026-02-20 seal 1:[0-9a-f]{64}\r\n\r\n# The next sheet\r\n$/u);
+  expect(record(folder)).toMatch(
+    /ok "Clean" {3}# by the door\r\n {2}sign inspector RPE 2026-02-20 seal 1:[0-9a-f]{64}\r\n\r\n# The next sheet\r\n$/u,
+  );
 
   writeFileSync(join(folder.path, "signers"), folder.run("signers").out);
   // As grammar/signatures.md prints them.
-  const shell = (command: string): string => execFileSync("sh", ["-c", command], { cwd: folder.path, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
+  const shell = (command: string): string =>
+    execFileSync("sh", ["-c", command], { cwd: folder.path, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
   const line = `grep -o 'sign inspector RPE 2026-02-20 seal 1:[0-9a-f]*' job.gudgeon`;
-  const verify = "ssh-keygen -Y verify -f signers -I RPE -n gudgeon -s seals/J26-014/E1.inspector.RPE.sig -O verify-time=20260220";
+  const verify =
+    "ssh-keygen -Y verify -f signers -I RPE -n gudgeon -s seals/J26-014/E1.inspector.RPE.sig -O verify-time=20260220";
   expect(shell(`${line} | ${verify}`)).toContain('Good "gudgeon" signature for RPE');
   const seal = shell(`${line} | grep -o '[0-9a-f]\\{64\\}'`).trim();
-  expect(shell(`printf 'entry E1 2026-02-19 inspect "Barrels" job J26-014\\ncheck fins ok "Clean"' | sha256sum`)).toContain(seal);
+  expect(
+    shell(`printf 'entry E1 2026-02-19 inspect "Barrels" job J26-014\\ncheck fins ok "Clean"' | sha256sum`),
+  ).toContain(seal);
 
   expect(folder.run("check", "--as-of", "2026-05-01").out).not.toContain("sign/");
-  writeFileSync(join(folder.path, "job.gudgeon"), record(folder).replace("# by the door", "#  by   the gate").replace("  check", "\tcheck"));
+  writeFileSync(
+    join(folder.path, "job.gudgeon"),
+    record(folder).replace("# by the door", "#  by   the gate").replace("  check", "\tcheck"),
+  );
   expect(folder.run("check", "--as-of", "2026-05-01").out).not.toContain("sign/");
   writeFileSync(join(folder.path, "job.gudgeon"), record(folder).replace("Clean", "clean"));
   expect(folder.run("check", "--as-of", "2026-05-01").out).toContain("sign/changed-after-seal");
   // Sealed again by hand, the seal fits; the signature does not.
-  const forged = execFileSync("sh", ["-c", `printf 'entry E1 2026-02-19 inspect "Barrels" job J26-014\\ncheck fins ok "clean"' | sha256sum`], { encoding: "utf8" }).slice(0, 64);
+  const forged = execFileSync(
+    "sh",
+    ["-c", `printf 'entry E1 2026-02-19 inspect "Barrels" job J26-014\\ncheck fins ok "clean"' | sha256sum`],
+    { encoding: "utf8" },
+  ).slice(0, 64);
   writeFileSync(join(folder.path, "job.gudgeon"), record(folder).replace(/1:[0-9a-f]{64}/u, `1:${forged}`));
   const found = folder.run("check", "--as-of", "2026-05-01").out;
   expect(found).not.toContain("sign/changed-after-seal");
@@ -66,7 +91,9 @@ test("a seal with a signature, which stock ssh-keygen verifies by the printed co
 });
 
 test("a line that waits for its seal is filled; a later signer covers the earlier one; the earlier one cannot be filled afterwards", () => {
-  const folder = shop(`entry E1 2026-02-19 inspect job J26-014\n  check fins ok "Clean"\n  sign fitter ATH 2026-02-19 # bench two\n  sign inspector RPE 2026-02-20`);
+  const folder = shop(
+    `entry E1 2026-02-19 inspect job J26-014\n  check fins ok "Clean"\n  sign fitter ATH 2026-02-19 # bench two\n  sign inspector RPE 2026-02-20`,
+  );
   expect(folder.run("sign", ".", "J26-014/E1", "--as", "RPE", "--on", "2026-02-20")).toMatchObject({ code: 0 });
   expect(record(folder)).toMatch(/# bench two\n {2}sign inspector RPE 2026-02-20 seal 1:[0-9a-f]{64}$/u);
   const late = folder.run("sign", ".", "E1", "--as", "ATH", "--on", "2026-02-20");
@@ -76,19 +103,44 @@ test("a line that waits for its seal is filled; a later signer covers the earlie
 
 describe("refused, and nothing written", () => {
   test.each([
-    ["a line that cannot be read", `entry E1 2026-02-19 inspect job J26-014\n  chekc fins ok\n`, ["E1", "--as", "ATH"], /cannot be read \(job\.gudgeon:2\)/u],
+    [
+      "a line that cannot be read",
+      `entry E1 2026-02-19 inspect job J26-014\n  chekc fins ok\n`,
+      ["E1", "--as", "ATH"],
+      /cannot be read \(job\.gudgeon:2\)/u,
+    ],
     ["a person whom nobody declared", ENTRY, ["E1", "--as", "XXX"], /no person XXX/u],
-    ["a role that the person does not hold", ENTRY, ["E1", "--as", "ATH", "--role", "inspector"], /does not hold the role inspector/u],
+    [
+      "a role that the person does not hold",
+      ENTRY,
+      ["E1", "--as", "ATH", "--role", "inspector"],
+      /does not hold the role inspector/u,
+    ],
     ["two roles and none named", ENTRY, ["E1", "--as", "RPE"], /say which with --role/u],
     ["an entry that is not there", ENTRY, ["E9", "--as", "ATH"], /no entry, run, release or dispatch E9/u],
     ["a day before the work", ENTRY, ["E1", "--as", "ATH", "--on", "2026-02-18"], /under work of 2026-02-19/u],
-    ["a broken seal above", `entry E1 2026-02-19 inspect job J26-014\n  sign fitter ATH 2026-02-19 seal 1:${"0".repeat(64)}\n`, ["E1", "--as", "RPE", "--role", "inspector"], /no longer the one that ATH sealed/u],
+    [
+      "a broken seal above",
+      `entry E1 2026-02-19 inspect job J26-014\n  sign fitter ATH 2026-02-19 seal 1:${"0".repeat(64)}\n`,
+      ["E1", "--as", "RPE", "--role", "inspector"],
+      /no longer the one that ATH sealed/u,
+    ],
     ["another's key", ENTRY, ["E1", "--as", "RPE", "--role", "inspector", "--key", other.path], /none of RPE's/u],
     ["a key for someone without a key line", ENTRY, ["E1", "--as", "ATH", "--key", mine.path], /has no key line/u],
-    ["a key file that is not there", ENTRY, ["E1", "--as", "RPE", "--role", "inspector", "--key", "/nowhere/key; touch x"], /no key file/u],
+    [
+      "a key file that is not there",
+      ENTRY,
+      ["E1", "--as", "RPE", "--role", "inspector", "--key", "/nowhere/key; touch x"],
+      /no key file/u,
+    ],
   ] as const)("%s", (_name, job, args, says) => {
     const folder = shop(job);
-    const ran = folder.run("sign", "job.gudgeon", ...args, ...(args.includes("--on" as never) ? [] : ["--on", "2026-02-20"]));
+    const ran = folder.run(
+      "sign",
+      "job.gudgeon",
+      ...args,
+      ...(args.includes("--on" as never) ? [] : ["--on", "2026-02-20"]),
+    );
     expect(ran.code).toBe(2);
     expect(ran.err).toMatch(says);
     expect(record(folder)).toBe(job);
@@ -97,7 +149,19 @@ describe("refused, and nothing written", () => {
   test("a seals folder that leads out of the shop", () => {
     const folder = shop();
     symlinkSync(keys.path, join(folder.path, "seals"));
-    const ran = folder.run("sign", "job.gudgeon", "E1", "--as", "RPE", "--role", "inspector", "--on", "2026-02-20", "--key", mine.path);
+    const ran = folder.run(
+      "sign",
+      "job.gudgeon",
+      "E1",
+      "--as",
+      "RPE",
+      "--role",
+      "inspector",
+      "--on",
+      "2026-02-20",
+      "--key",
+      mine.path,
+    );
     expect(ran.code).toBe(2);
     expect(ran.err).toContain("leads outside");
     expect(existsSync(join(keys.path, "J26-014"))).toBe(false);

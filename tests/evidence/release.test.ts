@@ -4,9 +4,9 @@
 import { createHash } from "node:crypto";
 import { describe, expect, test } from "vitest";
 import { asOfDay } from "../../grammar/canonical.ts";
+import { planSigning } from "../../server/report/plan-signing.ts";
 import { releaseDigests, reliedOn } from "../../server/totals/relied-on.ts";
 import { day, shopOf } from "../support/shop.ts";
-import { planSigning } from "../../server/report/plan-signing.ts";
 
 const sha = (text: string): string => createHash("sha256").update(text, "utf8").digest("hex");
 
@@ -34,7 +34,10 @@ release 2026-04-20 J26-014 by CNO "Carried out"
 };
 const list = (files: Record<string, string>): string[] => {
   const { ask } = shopOf(files).checker;
-  return ask.total(reliedOn, "J26-014/release").map(({ block, name, digest }) => `${block} ${name} ${digest}`).sort();
+  return ask
+    .total(reliedOn, "J26-014/release")
+    .map(({ block, name, digest }) => `${block} ${name} ${digest}`)
+    .sort();
 };
 
 test("what is listed, each with its digest", () => {
@@ -68,7 +71,7 @@ describe("what breaks the seal of a release and what does not", () => {
   };
   test("as it was sealed", () => expect(holds(sealed)).toBe(true));
   test.each([
-    ["an entry goes", "job.gudgeon", '  measure cylinder.bore[1] 98.001 mm with BG-2\n', ""],
+    ["an entry goes", "job.gudgeon", "  measure cylinder.bore[1] 98.001 mm with BG-2\n", ""],
     ["a reading in an entry without a seal changes", "job.gudgeon", "98.001", "98.002"],
     ["the seal of an entry changes", "job.gudgeon", SEAL, "0".repeat(64)],
     ["the header of the release changes", "job.gudgeon", "Carried out", "Carried  out"],
@@ -78,19 +81,40 @@ describe("what breaks the seal of a release and what does not", () => {
     ["a role begins on another day", "base.gudgeon", "role certifier from 2024", "role certifier from 2025"],
   ] as const)("broken: %s", (_name, file, from, to) => expect(change(file, from, to)).toBe(false));
   test.each([
-    ["the gauge is calibrated again", "base.gudgeon", "until 2027-01-10\n", "until 2027-01-10\n  calibrated 2027-01-08 until 2028-01-08\n"],
+    [
+      "the gauge is calibrated again",
+      "base.gudgeon",
+      "until 2027-01-10\n",
+      "until 2027-01-10\n  calibrated 2027-01-08 until 2028-01-08\n",
+    ],
     ["its validity is drawn in to a day after the release", "base.gudgeon", "until 2027-01-10", "until 2026-08-01"],
     ["hours are added", "base.gudgeon", "on 2026-01-05\n", "on 2026-01-05\n  hours tsn 830.0 h on 2026-08-05\n"],
     ["the certifier leaves", "base.gudgeon", "certifier from 2024-01-08", "certifier from 2024-01-08 until 2026-12-31"],
     ["a note on a person", "base.gudgeon", "Keeps the stamp", "Kept the stamp"],
-    ["an entry of a later day that amends", "job.gudgeon", "release 2026", "entry E3 2026-05-02 review job J26-014\n  amends E2 \"Sheet misread\"\nrelease 2026"],
-    ["layout and comments everywhere", "job.gudgeon", "  measure cylinder.bore[1]", "# re-read\n\tmeasure   cylinder.bore[1]"],
-    ["a second signature below", "job.gudgeon", planned.plan.text, `${planned.plan.text}\n  sign fitter ATH 2026-04-21`],
+    [
+      "an entry of a later day that amends",
+      "job.gudgeon",
+      "release 2026",
+      'entry E3 2026-05-02 review job J26-014\n  amends E2 "Sheet misread"\nrelease 2026',
+    ],
+    [
+      "layout and comments everywhere",
+      "job.gudgeon",
+      "  measure cylinder.bore[1]",
+      "# re-read\n\tmeasure   cylinder.bore[1]",
+    ],
+    [
+      "a second signature below",
+      "job.gudgeon",
+      planned.plan.text,
+      `${planned.plan.text}\n  sign fitter ATH 2026-04-21`,
+    ],
   ] as const)("holds: %s", (_name, file, from, to) => expect(change(file, from, to)).toBe(true));
 
   test("an edit of a note or a comment is answered without a fresh run", () => {
     const shop = shopOf(sealed);
-    const at = (path: string, text: string): number => shop.workspace.document(path)?.lines.findIndex((line) => line.includes(text)) ?? -1;
+    const at = (path: string, text: string): number =>
+      shop.workspace.document(path)?.lines.findIndex((line) => line.includes(text)) ?? -1;
     const digest = () => shop.checker.ask.total(releaseDigests, "J26-014/release")[planned.plan.sign.seal];
     expect(`1:${digest()}`).toBe(planned.plan.sign.seal);
     // A note in an entry without a seal is text of that entry, and no fact.
@@ -102,7 +126,12 @@ describe("what breaks the seal of a release and what does not", () => {
 });
 
 test("as of a day, by the characters", () => {
-  expect(asOfDay('person A "x"\nnote 1\nrole r from 2020-01-01 until 2026-04-20\nrole s from 2020-01-01 until 2026-04-19\nlicence "until 2030-01-01" from 2020-01-01\nkey "k" from 2026-04-21', "2026-04-20")).toBe(
+  expect(
+    asOfDay(
+      'person A "x"\nnote 1\nrole r from 2020-01-01 until 2026-04-20\nrole s from 2020-01-01 until 2026-04-19\nlicence "until 2030-01-01" from 2020-01-01\nkey "k" from 2026-04-21',
+      "2026-04-20",
+    ),
+  ).toBe(
     'person A "x"\nrole r from 2020-01-01\nrole s from 2020-01-01 until 2026-04-19\nlicence "until 2030-01-01" from 2020-01-01',
   );
 });

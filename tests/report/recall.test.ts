@@ -48,7 +48,11 @@ release 2026-03-20 J1 by RPE "Carried out"
 `,
 });
 const lines = (kind: Parameters<typeof recall>[1], name: string, since?: string): string[] =>
-  recall(checker, kind, name, since === undefined ? undefined : day(since)).engines.flatMap((engine) => engine.touched.map((one) => `${engine.engine} ${one.ref} ${one.path}:${one.line + 1} ${one.what} ${one.stands ? "stands" : "past"}`));
+  recall(checker, kind, name, since === undefined ? undefined : day(since)).engines.flatMap((engine) =>
+    engine.touched.map(
+      (one) => `${engine.engine} ${one.ref} ${one.path}:${one.line + 1} ${one.what} ${one.stands ? "stands" : "past"}`,
+    ),
+  );
 
 describe("instrument", () => {
   test("readings by engine; the one that was taken again does not count any more", () => {
@@ -60,7 +64,9 @@ describe("instrument", () => {
   });
   test("since a day", () => expect(lines("instrument", "BG-2", "2026-03-01")).toHaveLength(1));
   test("a setting standard, a wrench used again by another, a channel of the stand", () => {
-    expect(lines("instrument", "RG-98")).toEqual(["C9-0412 J1/E1 j1.gudgeon:2 cylinder.bore[1] 98.001 mm (set on RG-98) stands"]);
+    expect(lines("instrument", "RG-98")).toEqual([
+      "C9-0412 J1/E1 j1.gudgeon:2 cylinder.bore[1] 98.001 mm (set on RG-98) stands",
+    ]);
     expect(lines("instrument", "TW-1")).toEqual(["C9-0412 J1/E2 j1.gudgeon:8 torque cylinder.nut[1] 40 N.m past"]);
     expect(lines("instrument", "TC-4")).toEqual(["C9-0412 J1/R1 j1.gudgeon:15 run R1: channel cht[1] stands"]);
   });

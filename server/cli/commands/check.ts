@@ -6,7 +6,12 @@ import { plain, Refusal, write } from "../terminal.ts";
 
 const LEVELS: readonly Severity[] = ["error", "warning", "information", "hint"];
 
-type Writer = (shop: LoadedShop, shown: readonly LocatedFinding[], open: readonly LocatedFinding[], write: (text: string) => void) => void;
+type Writer = (
+  shop: LoadedShop,
+  shown: readonly LocatedFinding[],
+  open: readonly LocatedFinding[],
+  write: (text: string) => void,
+) => void;
 
 /** Each loaded only when it is asked for. */
 const WRITERS: Readonly<Record<string, () => Promise<Writer>>> = {
@@ -22,7 +27,10 @@ export const command: Command = {
   about: "Checks the records of a shop and prints what it finds.",
   options: [
     ["as-of DATE", "judge overdue and due as of this day instead of today"],
-    ["format FORMAT", "how findings are printed: text, json, sarif (2.1.0), github (beside the lines of a change), junit"],
+    [
+      "format FORMAT",
+      "how findings are printed: text, json, sarif (2.1.0), github (beside the lines of a change), junit",
+    ],
     ["severity LEVEL", "least severity shown: error, warning, information, hint (all)"],
     ["max-warnings N", "exit 1 when there are more warnings than this"],
     ["quiet-too", "also list accepted findings, with who accepted them and why"],

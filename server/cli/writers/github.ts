@@ -15,7 +15,12 @@ function property(text: string): string {
   return data(text).replaceAll(":", "%3A").replaceAll(",", "%2C");
 }
 
-export function writeGithub(shop: LoadedShop, shown: readonly LocatedFinding[], _open: readonly LocatedFinding[], write: (text: string) => void): void {
+export function writeGithub(
+  shop: LoadedShop,
+  shown: readonly LocatedFinding[],
+  _open: readonly LocatedFinding[],
+  write: (text: string) => void,
+): void {
   const lines = shown.map((one) => {
     const where = `file=${property(shownPath(shop.root, one.path))},line=${one.line + 1},endLine=${one.line + 1},col=${one.from + 1},endColumn=${one.to + 1}`;
     const accepted = one.quiet ? ` (accepted by ${one.quiet.acceptedBy} in ${one.quiet.acceptedIn})` : "";

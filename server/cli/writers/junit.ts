@@ -16,7 +16,12 @@ export function xml(text: string): string {
     .replaceAll("\t", "&#9;");
 }
 
-export function writeJunit(shop: LoadedShop, shown: readonly LocatedFinding[], _open: readonly LocatedFinding[], write: (text: string) => void): void {
+export function writeJunit(
+  shop: LoadedShop,
+  shown: readonly LocatedFinding[],
+  _open: readonly LocatedFinding[],
+  write: (text: string) => void,
+): void {
   const out: string[] = [];
   let tests = 0;
   let failures = 0;
@@ -31,11 +36,19 @@ export function writeJunit(shop: LoadedShop, shown: readonly LocatedFinding[], _
       return `    <testcase classname="${xml(name)}" name="${xml(title)}" file="${xml(name)}" line="${one.line + 1}">\n      <failure type="${one.severity}" message="${xml(one.finding.message)}">${xml(`${where}: ${one.finding.message}`)}</failure>\n    </testcase>\n`;
     });
     if (cases.length === 0) cases.push(`    <testcase classname="${xml(name)}" name="no errors and no warnings"/>\n`);
-    const said = saying.map((one) => xml(`${name}:${one.line + 1}: ${one.severity} ${one.finding.code}: ${one.finding.message}${one.quiet ? ` (accepted by ${one.quiet.acceptedBy})` : ""}`));
+    const said = saying.map((one) =>
+      xml(
+        `${name}:${one.line + 1}: ${one.severity} ${one.finding.code}: ${one.finding.message}${one.quiet ? ` (accepted by ${one.quiet.acceptedBy})` : ""}`,
+      ),
+    );
     tests += cases.length;
     failures += failing.length;
     const tail = said.length === 0 ? "" : `    <system-out>${said.join("&#10;")}</system-out>\n`;
-    out.push(`  <testsuite name="${xml(name)}" tests="${cases.length}" failures="${failing.length}" errors="0" skipped="0">\n${cases.join("")}${tail}  </testsuite>\n`);
+    out.push(
+      `  <testsuite name="${xml(name)}" tests="${cases.length}" failures="${failing.length}" errors="0" skipped="0">\n${cases.join("")}${tail}  </testsuite>\n`,
+    );
   }
-  write(`<?xml version="1.0" encoding="UTF-8"?>\n<testsuites name="gudgeon check" tests="${tests}" failures="${failures}" errors="0">\n${out.join("")}</testsuites>\n`);
+  write(
+    `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites name="gudgeon check" tests="${tests}" failures="${failures}" errors="0">\n${out.join("")}</testsuites>\n`,
+  );
 }

@@ -28,7 +28,12 @@ export function pathAsUri(path: string): string {
 function location(shop: LoadedShop, place: { path: string; line: number; from: number; to: number }) {
   return {
     artifactLocation: { uri: pathAsUri(shownPath(shop.root, place.path)) },
-    region: { startLine: place.line + 1, startColumn: place.from + 1, endLine: place.line + 1, endColumn: place.to + 1 },
+    region: {
+      startLine: place.line + 1,
+      startColumn: place.from + 1,
+      endLine: place.line + 1,
+      endColumn: place.to + 1,
+    },
   };
 }
 
@@ -69,7 +74,12 @@ function ruleOf(code: string, rule: AnyRule | undefined) {
   };
 }
 
-export function writeSarif(shop: LoadedShop, shown: readonly LocatedFinding[], _open: readonly LocatedFinding[], write: (text: string) => void): void {
+export function writeSarif(
+  shop: LoadedShop,
+  shown: readonly LocatedFinding[],
+  _open: readonly LocatedFinding[],
+  write: (text: string) => void,
+): void {
   const codes = [...new Set(shown.map((one) => one.finding.code))].sort();
   const indexOf = new Map(codes.map((code, i) => [code, i]));
   const results = shown.map((one) => {
@@ -82,25 +92,51 @@ export function writeSarif(shop: LoadedShop, shown: readonly LocatedFinding[], _
       locations: [
         {
           physicalLocation: location(shop, one),
-          logicalLocations: [{ fullyQualifiedName: plain(one.finding.ref + (one.finding.place === "" ? "" : ` ${one.finding.place}`)) }],
+          logicalLocations: [
+            { fullyQualifiedName: plain(one.finding.ref + (one.finding.place === "" ? "" : ` ${one.finding.place}`)) },
+          ],
         },
       ],
       ...(one.related.length === 0
         ? {}
-        : { relatedLocations: one.related.map((other, id) => ({ id, physicalLocation: location(shop, other), message: { text: plain(other.says) } })) }),
+        : {
+            relatedLocations: one.related.map((other, id) => ({
+              id,
+              physicalLocation: location(shop, other),
+              message: { text: plain(other.says) },
+            })),
+          }),
       // What makes it the same finding after lines moved (3.27.17).
-      partialFingerprints: { "gudgeonFinding/v1": [one.finding.code, one.finding.ref, one.finding.place, plain(one.finding.message)].join("|") },
+      partialFingerprints: {
+        "gudgeonFinding/v1": [one.finding.code, one.finding.ref, one.finding.place, plain(one.finding.message)].join(
+          "|",
+        ),
+      },
       ...(fixes.length === 0 ? {} : { fixes }),
       // An accepted finding is there, and said to be accepted, by whom and why (3.35).
       ...(one.quiet
-        ? { suppressions: [{ kind: "inSource", status: "accepted", justification: plain(`${one.quiet.acceptedBy} in ${one.quiet.acceptedIn}: ${one.quiet.reason}`) }] }
+        ? {
+            suppressions: [
+              {
+                kind: "inSource",
+                status: "accepted",
+                justification: plain(`${one.quiet.acceptedBy} in ${one.quiet.acceptedIn}: ${one.quiet.reason}`),
+              },
+            ],
+          }
         : {}),
     };
   });
   const rules = codes.map((code) => ruleOf(code, shown.find((one) => one.finding.code === code)?.finding.rule));
   const version = typeof GUDGEON_VERSION === "string" ? GUDGEON_VERSION : undefined;
-  const notifications = [...shop.checker.failures.keys()].map((rule) => ({ level: "warning", message: { text: `The rule ${rule} failed on at least one block.` } }));
-  const unread = shop.unreadable.map(({ path, reason }) => ({ level: "error", message: { text: plain(`${path} could not be read: ${reason}`) } }));
+  const notifications = [...shop.checker.failures.keys()].map((rule) => ({
+    level: "warning",
+    message: { text: `The rule ${rule} failed on at least one block.` },
+  }));
+  const unread = shop.unreadable.map(({ path, reason }) => ({
+    level: "error",
+    message: { text: plain(`${path} could not be read: ${reason}`) },
+  }));
   const log = {
     $schema: "https://json.schemastore.org/sarif-2.1.0.json",
     version: "2.1.0",
@@ -108,7 +144,9 @@ export function writeSarif(shop: LoadedShop, shown: readonly LocatedFinding[], _
       {
         tool: { driver: { name: "Gudgeon", ...(version === undefined ? {} : { version }), rules } },
         columnKind: "utf16CodeUnits",
-        invocations: [{ executionSuccessful: unread.length === 0, toolExecutionNotifications: [...notifications, ...unread] }],
+        invocations: [
+          { executionSuccessful: unread.length === 0, toolExecutionNotifications: [...notifications, ...unread] },
+        ],
         results,
       },
     ],
