@@ -14,15 +14,15 @@ export function style(format: Style, text: string): string {
   return coloured(process.stdout) ? styleText(format, text, { validateStream: false }) : text;
 }
 
+// biome-ignore lint/suspicious/noControlCharactersInRegex: those are what is taken out
+const OBEYED = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/gu;
+
 /**
  * Text from a record without what a terminal would obey: records come from others, and an escape sequence in one must not move the cursor,
  * change colours or set a title.
  */
 export function plain(text: string): string {
-  return text.replace(
-    /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/gu,
-    (ch) => `\\u${ch.charCodeAt(0).toString(16).padStart(4, "0")}`,
-  );
+  return text.replace(OBEYED, (ch) => `\\u${ch.charCodeAt(0).toString(16).padStart(4, "0")}`);
 }
 
 /** Writes to standard output; large texts in pieces, since a pipe may be slower than the checker. */

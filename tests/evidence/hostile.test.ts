@@ -2,7 +2,7 @@
 // shown that must not be; the table that the last test prints says what each one got.
 
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { plain } from "../../server/cli/terminal.ts";
@@ -20,26 +20,12 @@ import { readTree } from "../../server/host/git-tree.ts";
 import { fileState, readRecord, recordFiles } from "../../server/host/shop-files.ts";
 import { escapeMarkdown } from "../../server/report/summary.ts";
 import { codesOf, day, shopOf } from "../support/shop.ts";
-import { armour, makeHardwareKey, makeKey, signatureBody, signWithSshKeygen, temporaryFolder } from "./keys.ts";
+import { makeHostilePlace } from "./hostile-place.ts";
+import { armour, makeHardwareKey, makeKey, signatureBody, signWithSshKeygen } from "./keys.ts";
 
-const place = temporaryFolder();
+const place = makeHostilePlace();
 afterAll(() => place.remove());
-const root = join(place.path, "shop");
-const outside = join(place.path, "outside");
-mkdirSync(join(root, "seals"), { recursive: true });
-mkdirSync(outside);
-writeFileSync(join(outside, "secret.png"), "secret");
-writeFileSync(join(outside, "secret.gudgeon"), "secret");
-writeFileSync(join(root, "job.gudgeon"), "job J1 engine E1\n");
-symlinkSync(outside, join(root, "away"));
-symlinkSync(join(outside, "secret.png"), join(root, "link.png"));
-symlinkSync(join(outside, "secret.gudgeon"), join(root, "link.gudgeon"));
-symlinkSync(root, join(root, "loop"));
-symlinkSync("/dev/zero", join(root, "seals/zero.sig"));
-symlinkSync(join(place.path, "nowhere"), join(root, "seals/dangling.sig"));
-mkdirSync(join(root, "seals/folder.sig"));
-writeFileSync(join(root, "seals/long.sig"), "A".repeat(100_000));
-spawnSync("mkfifo", [join(root, "seals/pipe.sig")]);
+const { root, outside } = place;
 
 const TEXT = `sign inspector RPE 2026-02-20 seal 1:${"ab".repeat(32)}\n`;
 const key = makeKey(place.path, "key", "-t", "ed25519");
