@@ -37,7 +37,7 @@ async function shopAt(
   );
   for (const [path, bytes] of [...texts].sort(([a], [b]) => (a < b ? -1 : 1)))
     workspace.setText(path, bytes.toString("utf8"));
-  const checker = new Checker(workspace, { asOf, recording: true });
+  const checker = new Checker(workspace, { asOf, recording: false });
   const named = [...checker.filesNamed()];
   const there = named.flatMap((path) => tree.files.get(path) ?? []);
   const digests = new Map<string, string>();
@@ -104,7 +104,7 @@ export const command: Command = {
       const before = await shopAt(folder, from, asOf);
       const after =
         to === undefined
-          ? { checker: (await loadShop([folder], asOf, true)).checker, left: [] }
+          ? { checker: (await loadShop([folder], asOf)).checker, left: [] }
           : await shopAt(folder, to, asOf);
       for (const path of [...before.left, ...after.left])
         process.stderr.write(`gudgeon: ${plain(path)} is longer than ${LONGEST_RECORD} bytes and is left out.\n`);
