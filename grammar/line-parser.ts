@@ -188,10 +188,15 @@ function lineGrammarClass(): LineGrammarClass {
           this.consume(form.index, tokenTypeOf(formTokenType(form.word)));
           break;
         case "choice": {
-          const taken: IToken = this.or(
+          let taken: IToken | undefined;
+          const take = (word: string) => (): void => {
+            taken = this.consume(form.index, tokenTypeOf(formTokenType(word)));
+          };
+          this.or(
             form.index,
-            form.words.map((word) => ({ ALT: () => this.consume(form.index, tokenTypeOf(formTokenType(word))) })),
-          ) as IToken;
+            form.words.map((word) => ({ ALT: take(word) })),
+          );
+          if (!taken) break;
           this.#keep(keep, form.role, "choice", taken.startOffset, taken.startOffset + 1);
           break;
         }

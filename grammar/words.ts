@@ -386,6 +386,14 @@ export const WORDS: readonly WordRow[] = [
     "firing 1 3 2 4",
   ),
   member(
+    "correction",
+    ["engine-type"],
+    "( rule:<none|iso-1585|sae-j1349-1990|sae-j607> | maker source:text dry dry:q air air:q powers pressure:number temperature:number loss loss:number from least:number until greatest:number )",
+    "How power on the stand is corrected to reference air: by a named rule, by the maker's own formula ((1 + loss) x pressure ratio ^ power x temperature ratio ^ power - loss, within a range of the factor), or not at all, which holds where no line stands.",
+    "correction iso-1585",
+    'correction maker "Handbook, page 40" dry 99 kPa air 25 C powers 1.0 0.5 loss 0.18 from 0.93 until 1.07',
+  ),
+  member(
     "lock-check",
     ["engine-type"],
     "after after:q standing",
@@ -721,6 +729,14 @@ export const WORDS: readonly WordRow[] = [
     "left left:q right right:q [ at at:q ]",
     "Speed lost on each magneto.",
     "magneto left 65 rpm right 70 rpm at 1700 rpm",
+  ),
+  member(
+    "power",
+    ["run"],
+    "( arm arm:q force force:q | torque torque:q | club club:name ) at at:q { fuel fuel:q | density density:q }",
+    "Power at a speed: from the force at the end of a torque arm, from the torque, or from the calibrated club; with the fuel flow, and the density of the fuel where it is a volume.",
+    "power club CL-4 at 2000 rpm fuel 52 L/h density 0.72 kg/L",
+    "power arm 0.75 m force 820 N at 2000 rpm",
   ),
   {
     ...member(

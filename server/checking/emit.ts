@@ -36,6 +36,7 @@ const MEMBERS: readonly WorkMember[] = [
   "samples",
   "fuels",
   "magnetos",
+  "powers",
   "logs",
   "logFiles",
   "standing",
@@ -200,9 +201,19 @@ function emitUses(block: Block, put: Put): void {
         let standard = "";
         let by = "";
         for (const reading of block.readings) {
-          if (reading.instrument !== instrument) use("instrument", (instrument = reading.instrument));
-          if (reading.standard !== standard) use("instrument", (standard = reading.standard));
-          if (reading.by !== by) use("person", (by = reading.by));
+          // Neighbouring readings mostly name the same: only a change is worth a look.
+          if (reading.instrument !== instrument) {
+            instrument = reading.instrument;
+            use("instrument", instrument);
+          }
+          if (reading.standard !== standard) {
+            standard = reading.standard;
+            use("instrument", standard);
+          }
+          if (reading.by !== by) {
+            by = reading.by;
+            use("person", by);
+          }
         }
       }
       break;

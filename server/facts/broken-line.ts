@@ -41,6 +41,19 @@ function lacksUnit(broken: number, expected: readonly Expected[]): boolean {
   return before === T.Number || before === T.Range || before === T.Fraction || before === T.Below;
 }
 
+/** A usual slip of spelling in the word at which reading broke off, and what its message needs besides the word. */
+function slipOf(found: string, type: number): readonly [what: string, ...data: string[]] | undefined {
+  if (type === T.DigitWord || type === T.Stray || type === T.Slashed) {
+    if (found.includes("..") && /^[+-]?[\d.]+$/u.test(found)) return ["bad-range"];
+    if (NUMBER_THEN_LETTERS.test(found) && !WITH_EXPONENT.test(found)) return ["missing-blank"];
+    if (LIKE_A_DATE.test(found)) return ["bad-date"];
+    if (LIKE_A_NUMBER.test(found) || /^[+-]?\.\d/u.test(found))
+      return ["bad-number", "a number with digits on both sides of the point"];
+    if (found.includes("[")) return ["bad-place"];
+  }
+  return type === T.Range && /\.\.$|^\.\./u.test(found) ? ["bad-range"] : undefined;
+}
+
 /** Reports the break of the line that the cursor stands on. */
 export function explainBreak(cursor: Cursor): void {
   const { plan } = cursor;
@@ -56,25 +69,10 @@ export function explainBreak(cursor: Cursor): void {
   const found = cursor.image(token);
   const word = plan.kind === "row" ? undefined : plan.row?.word;
   const expected = expectedAfter(word, scanned.types, Math.min(broken, scanned.count));
-  if (!atEnd) {
-    const type = scanned.types[broken];
-    if (type === T.DigitWord || type === T.Stray || type === T.Slashed) {
-      if (found.includes("..") && /^[+-]?[\d.]+$/u.test(found))
-        return cursor.problemAt("bad-range", broken, broken + 1, found);
-      if (NUMBER_THEN_LETTERS.test(found) && !WITH_EXPONENT.test(found))
-        return cursor.problemAt("missing-blank", broken, broken + 1, found);
-      if (LIKE_A_DATE.test(found)) return cursor.problemAt("bad-date", broken, broken + 1, found);
-      if (LIKE_A_NUMBER.test(found) || /^[+-]?\.\d/u.test(found))
-        return cursor.problemAt(
-          "bad-number",
-          broken,
-          broken + 1,
-          found,
-          "a number with digits on both sides of the point",
-        );
-      if (found.includes("[")) return cursor.problemAt("bad-place", broken, broken + 1, found);
-    }
-    if (type === T.Range && /\.\.$|^\.\./u.test(found)) return cursor.problemAt("bad-range", broken, broken + 1, found);
+  const slip = atEnd ? undefined : slipOf(found, scanned.types[broken]);
+  if (slip) {
+    cursor.problemAt(slip[0], broken, broken + 1, found, ...slip.slice(1));
+    return;
   }
   if (lacksUnit(broken, expected)) {
     cursor.problemAt("missing-unit", broken - 1, broken, cursor.image(broken - 1));

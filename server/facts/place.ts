@@ -141,7 +141,7 @@ export function covers(place: PlaceSet, path: string): boolean {
     if (from > path.length) return false;
     const slash = path.indexOf("/", from);
     const to = slash < 0 ? path.length : slash;
-    if (!levelHas(levels[i] as Level, path, from, to)) return false;
+    if (!levelHas(levels[i], path, from, to)) return false;
     from = to + 1;
   }
   return true;

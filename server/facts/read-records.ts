@@ -279,6 +279,20 @@ export const workReaders: Readonly<Record<string, WorkReader>> = {
     const right = c.q("right");
     if (left && right) push(work, "magnetos", { at: c.at, left, right, speed: c.q("at") });
   },
+  power: (c, work) => {
+    const speed = c.q("at", "speed");
+    if (speed)
+      push(work, "powers", {
+        at: c.at,
+        arm: c.q("arm", "length"),
+        force: c.q("force", "force"),
+        torque: c.q("torque", "torque"),
+        club: c.word("club"),
+        speed,
+        fuel: c.q("fuel"),
+        density: c.q("density", "density"),
+      });
+  },
   map: (c, work) => {
     const file = work.logFiles.at(-1);
     const map = readLogMap(c);

@@ -194,6 +194,11 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
   firing: on<facts.EngineTypeBlock>((c, type) => {
     type.firing = { at: c.at, order: c.all("order").map((field) => c.countOf(field) ?? 0) };
   }),
+  correction: on<facts.EngineTypeBlock>((c, type) => {
+    type.correction = c.has("source")
+      ? { at: c.at, rule: "maker", maker: makerFormula(c) }
+      : { at: c.at, rule: c.word("rule") as "none", maker: undefined };
+  }),
   "lock-check": on<facts.EngineTypeBlock>((c, type) => {
     type.lockCheckAfter = c.q("after");
   }),
@@ -319,3 +324,20 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
     });
   }),
 };
+
+function makerFormula(c: Cursor): NonNullable<facts.EngineTypeBlock["correction"]>["maker"] {
+  const number = (role: string): number | undefined => {
+    const field = c.field(role);
+    return field ? c.numberAt(field.from)?.value : undefined;
+  };
+  const dry = c.q("dry", "pressure");
+  const air = c.q("air", "temperature");
+  const pressurePower = number("pressure");
+  const temperaturePower = number("temperature");
+  const loss = number("loss");
+  const from = number("least");
+  const until = number("greatest");
+  if (!dry || !air || pressurePower === undefined || temperaturePower === undefined) return undefined;
+  if (loss === undefined || from === undefined || until === undefined) return undefined;
+  return { source: c.quoted("source"), dry, air, pressurePower, temperaturePower, loss, from, until };
+}

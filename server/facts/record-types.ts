@@ -225,6 +225,16 @@ export interface MagnetoLine extends Fact {
   readonly right: Measure;
   readonly speed: Measure | undefined;
 }
+/** Power at a speed: of arm and force, torque, and club exactly one way is written. */
+export interface PowerLine extends Fact {
+  readonly arm: Measure | undefined;
+  readonly force: Measure | undefined;
+  readonly torque: Measure | undefined;
+  readonly club: string;
+  readonly speed: Measure;
+  readonly fuel: Measure | undefined;
+  readonly density: Measure | undefined;
+}
 export interface SignLine extends Fact {
   readonly role: string;
   readonly person: string;
@@ -350,6 +360,7 @@ export interface WorkBlock extends BlockBase {
   readonly samples: readonly OilSample[];
   readonly fuels: readonly FuelLine[];
   readonly magnetos: readonly MagnetoLine[];
+  readonly powers: readonly PowerLine[];
   readonly logs: readonly RunLog[];
   readonly logFiles: readonly LogFile[];
   readonly standing: readonly (Fact & { readonly value: Measure })[];

@@ -84,6 +84,24 @@ export interface StandBlock extends BlockBase {
   })[];
 }
 
+/** How power is corrected to reference air. */
+export interface CorrectionLine {
+  readonly rule: "none" | "iso-1585" | "sae-j1349-1990" | "sae-j607" | "maker";
+  /** Of the maker's formula; undefined otherwise, and where a figure of it could not be read. */
+  readonly maker:
+    | {
+        readonly source: string;
+        readonly dry: Measure;
+        readonly air: Measure;
+        readonly pressurePower: number;
+        readonly temperaturePower: number;
+        readonly loss: number;
+        readonly from: number;
+        readonly until: number;
+      }
+    | undefined;
+}
+
 export interface EngineTypeBlock extends BlockBase {
   readonly kind: "engine-type";
   readonly layout:
@@ -100,6 +118,7 @@ export interface EngineTypeBlock extends BlockBase {
   readonly bore: Measure | undefined;
   readonly stroke: Measure | undefined;
   readonly firing: (Fact & { readonly order: readonly number[] }) | undefined;
+  readonly correction: (Fact & CorrectionLine) | undefined;
   readonly lockCheckAfter: Measure | undefined;
   readonly places: readonly (Fact & { readonly place: PlaceSet; readonly title: string })[];
   readonly lives: readonly (Fact & { readonly part: string; readonly lives: readonly Measure[] })[];

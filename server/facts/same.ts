@@ -3,7 +3,8 @@
 /** Plain data only: objects, arrays, typed arrays, Maps, Sets and primitives. NaN equals NaN, since an empty cell stays an empty cell. */
 export function same(a: unknown, b: unknown): boolean {
   if (a === b) return true;
-  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return a !== a && b !== b;
+  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null)
+    return Number.isNaN(a) && Number.isNaN(b);
   if (Array.isArray(a)) {
     if (!Array.isArray(b) || a.length !== b.length) return false;
     for (let i = 0; i < a.length; i++) if (!same(a[i], b[i])) return false;
@@ -42,7 +43,8 @@ function sameNumbers(a: Float64Array, b: Float64Array): boolean {
  */
 export function reuse<T>(last: T, next: T): T {
   if (last === next) return last;
-  if (typeof last !== "object" || typeof next !== "object" || last === null || next === null) return same(last, next) ? last : next;
+  if (typeof last !== "object" || typeof next !== "object" || last === null || next === null)
+    return same(last, next) ? last : next;
   if (Array.isArray(last) && Array.isArray(next)) {
     let equal = last.length === next.length;
     const shared = Math.min(last.length, next.length);

@@ -1,6 +1,7 @@
 /** A tolerance class or a fit as a way of writing limits: `H7` on 26 mm is 26.000..26.021 mm. */
-import { fitLimits, toleranceClassLimits } from "../calc/iso-286-fit.ts";
+
 import { settle } from "../calc/figures.ts";
+import { fitLimits, toleranceClassLimits } from "../calc/iso-286-fit.ts";
 import { convertNumber, type Measure } from "../quantity/compare.ts";
 import { findUnit, type Unit } from "../quantity/units.ts";
 import type { Bounds, LimitLine } from "./types.ts";
@@ -31,7 +32,8 @@ export function limitsOfClass(
   const mm = findUnit("mm");
   const refuse = (refused: string): ClassLimits => ({ bounds: undefined, toleranceClass: { text, nominal, refused } });
   if (!mm) return refuse("There is no millimetre.");
-  if (stands.besideNew) return refuse(`The line has new limits of its own beside the class ${text}; leave one of them out.`);
+  if (stands.besideNew)
+    return refuse(`The line has new limits of its own beside the class ${text}; leave one of them out.`);
   const isFit = text.includes("/");
   if (isFit !== stands.ofFormula)
     return refuse(

@@ -24,6 +24,7 @@ import {
   aboutStep,
   aboutType,
 } from "./hover/reference.ts";
+import { testStandSummary } from "./hover/test-stand.ts";
 import { torqueSummary } from "./hover/torque.ts";
 import { quantitySummary, ruleHover, wordHover } from "./hover/word.ts";
 import { aboutConcession, aboutDefect, aboutWork, blockSummary } from "./hover/work.ts";
@@ -78,6 +79,7 @@ function aboutLine(subject: Subject): Summary | undefined {
     ["place", "value", "set", "adapter", "length", "angle", "drag", "lube", "compound"].includes(field.role)
   )
     return torqueSummary(subject, block, at);
+  if (word === "power" || word === "air") return testStandSummary(subject, block, at);
   if (word === "map" || (word === "log" && (field?.role === "file" || field?.role === "digest")))
     return logFileSummary(subject, block, at);
   if (word === "compression" && field && ["method", "supply", "orifice", "state"].includes(field.role))

@@ -104,6 +104,7 @@ import runNoIgnitionCheck from "./run/no-ignition-check.ts";
 import runNoPreOiling from "./run/no-pre-oiling.ts";
 import runNoRunInSchedule from "./run/no-run-in-schedule.ts";
 import runOilPressureLate from "./run/oil-pressure-late.ts";
+import runPowerNotStated from "./run/power-not-stated.ts";
 import runStepMissing from "./run/step-missing.ts";
 import runStepOverLimit from "./run/step-over-limit.ts";
 import runStepShort from "./run/step-short.ts";
@@ -258,6 +259,7 @@ export const RULES: readonly AnyRule[] = [
   runNoPreOiling as unknown as AnyRule,
   runNoRunInSchedule as unknown as AnyRule,
   runOilPressureLate as unknown as AnyRule,
+  runPowerNotStated as unknown as AnyRule,
   runStepMissing as unknown as AnyRule,
   runStepOverLimit as unknown as AnyRule,
   runStepShort as unknown as AnyRule,

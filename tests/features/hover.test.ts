@@ -290,3 +290,23 @@ test("a limit given as a fit shows how it comes out of the tables", () => {
   expect(text).toContain("26 H7: grade 7 is 21 um wide at this size.");
   expect(text).toContain("Deviations 22 and 35 um give 26.022 to 26.035 mm (ISO 286).");
 });
+
+test("a power line shows the power, what belongs to it and the working", () => {
+  const { text } = hoverAt(
+    withFile(
+      "run R9 2026-04-11 job J26-014 by ATH second RPE\n  air 18 C 1009 hPa 46 %\n  power torque 30<|>0 N.m at 2000 rpm fuel 20 kg/h\n",
+    ),
+  );
+  // 300 N.m x 2000 rpm x pi / 30000 = 62.83 kW; 4 pi x 300 / 7467.53 cm3 = 504.8 kPa; 20 kg/h / 62.83 kW = 318.3 g/kWh.
+  expect(text).toContain("Power: 62.83 kW (84.26 hp) as measured");
+  expect(text).toContain("No correction is named for this engine type; the power stands as measured.");
+  expect(text).toContain("= 504.8 kPa.");
+  expect(text).toContain("= 318.3 g/kWh");
+  expect(text).toContain("never say that an engine is fit to run");
+});
+
+test("the air of a run gives density and density altitude with the working", () => {
+  const { text } = hoverAt(withFile("run R9 2026-04-11 job J26-014 by ATH second RPE\n  air 1<|>5 C 1013.25 hPa 0 %\n"));
+  expect(text).toContain("Air of run R9");
+  expect(text).toMatch(/1\.225/u);
+});

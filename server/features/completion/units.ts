@@ -33,6 +33,7 @@ const WANTED: Readonly<Record<string, Readonly<Record<string, readonly string[]>
   compression: { "*": ["psi", "bar", "kPa"], orifice: ["in", "mm"] },
   "magneto-limit": { "*": ["rpm"] },
   magneto: { "*": ["rpm"] },
+  power: { "*": ["rpm"], arm: ["m", "ft"], force: ["N", "kgf", "lbf"], torque: TORQUE, fuel: ["L/h", "kg/h"], density: ["kg/L"] },
   air: { "*": ["C", "F", "hPa", "inHg", "%"] },
   oil: { "*": ["L", "qt", "gal"], value: ["L", "qt", "gal", "ppm"] },
   fuel: { "*": ["L", "gal", "kg"] },
