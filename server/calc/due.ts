@@ -65,7 +65,7 @@ const order: readonly MeasureDue["verdict"][] = ["ahead", "due-soon", "overdue",
 
 function refuseAmounts(name: string, amounts: DueAmounts | undefined) {
   if (!amounts) return undefined;
-  for (const [unit, value] of Object.entries(amounts)) {
+  for (const [unit, value] of Object.entries(amounts) as [string, number | undefined][]) {
     if (value === undefined) continue;
     if (!Number.isFinite(value) || value <= 0)
       return refuse(`The ${name} interval in ${unit.replace("_h", "")} must be greater than zero, not ${show(value)}.`);

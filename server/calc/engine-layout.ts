@@ -79,7 +79,7 @@ function banked(
     return { number, row, bank: right ? "right" : "left", angle_deg: right ? angle_deg / 2 : 360 - angle_deg / 2 };
   });
   return answer({
-    layout: { arrangement, rows: half, cylinders, numberingAssumed: numbering === undefined } as EngineLayout,
+    layout: { arrangement, rows: half, cylinders, numberingAssumed: numbering === undefined },
   });
 }
 

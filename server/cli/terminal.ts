@@ -14,7 +14,6 @@ export function style(format: Style, text: string): string {
   return coloured(process.stdout) ? styleText(format, text, { validateStream: false }) : text;
 }
 
-// biome-ignore lint/suspicious/noControlCharactersInRegex: those are what is taken out
 const OBEYED = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/gu;
 
 /**

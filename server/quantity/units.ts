@@ -1,7 +1,7 @@
 import Fraction from "fraction.js";
+import { exact } from "./decimal.ts";
 import type { Dimension } from "./dimensions.ts";
 import { dimensionOf, exponentsOf, multiplyInto } from "./dimensions.ts";
-import { exact } from "./decimal.ts";
 import type { Source, UnitRow } from "./unit-table.ts";
 import { NOT_MONEY, SCALE_ROWS, UNIT_ROWS, USUAL_COMPOUNDS } from "./unit-table.ts";
 

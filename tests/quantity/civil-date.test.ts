@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { Temporal } from "temporal-polyfill";
 import { describe, expect, test } from "vitest";
+import type { CivilDate } from "../../server/quantity/civil-date.ts";
 import {
   addDays,
   civilDate,
@@ -12,7 +13,6 @@ import {
   parseDate,
   parseTime,
 } from "../../server/quantity/civil-date.ts";
-import type { CivilDate } from "../../server/quantity/civil-date.ts";
 
 /** Outside check: the Temporal proposal's polyfill, and dates of its published documentation. */
 

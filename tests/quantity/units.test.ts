@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { compareMeasures, convertNumber } from "../../server/quantity/compare.ts";
-import { allUnits, findUnit, nearestUnits, unitsOfDimension } from "../../server/quantity/units.ts";
 import { UNIT_ROWS } from "../../server/quantity/unit-table.ts";
+import { allUnits, findUnit, nearestUnits, unitsOfDimension } from "../../server/quantity/units.ts";
 import { m, unit } from "./known.ts";
 
 describe("dimensions", () => {

@@ -30,12 +30,12 @@ function applied(shop: Shop, found: LocatedFinding, edits: readonly RepairEdit[]
   const texts = Object.fromEntries(
     [...shop.workspace.documents].map(([path, document]) => [path, [...document.lines]]),
   );
-  const lines = texts[found.path] as string[];
+  const lines = texts[found.path];
   const inserted = new Map<number, string[]>();
   for (const edit of edits) {
     if (edit.kind === "replace") {
       const at = lineOf(block, edit.spot.at);
-      const line = lines[at] as string;
+      const line = lines[at];
       const { from, to } = columnsIn(line, edit.spot);
       lines[at] = line.slice(0, from) + edit.text + line.slice(to);
     } else {

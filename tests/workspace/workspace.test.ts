@@ -82,7 +82,7 @@ test("after random edits of lines, blocks are those of a fresh reading", () => {
     const count = Math.min(length - from, Math.floor(random() * 3));
     const insert = Array.from(
       { length: Math.floor(random() * 3) },
-      () => pool[Math.floor(random() * pool.length)] as string,
+      () => pool[Math.floor(random() * pool.length)],
     );
     if (length - count + insert.length < 1) continue;
     workspace.edit("a.gudgeon", from, count, insert);
