@@ -17,7 +17,7 @@ export interface SoftKey {
 /** A folder that is gone when the tests are done. */
 export function temporaryFolder(): { readonly path: string; remove(): void } {
   const path = mkdtempSync(join(tmpdir(), "gudgeon-evidence-"));
-  return { path, remove: () => rmSync(path, { recursive: true, force: true }) };
+  return { path, remove: () => rmSync(path, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }) };
 }
 
 export function makeKey(folder: string, name: string, ...kind: readonly string[]): SoftKey {
