@@ -109,7 +109,7 @@ describe("refused, and nothing written", () => {
       ["E1", "--as", "ATH"],
       /cannot be read \(job\.gudgeon:2\)/u,
     ],
-    ["a person whom nobody declared", ENTRY, ["E1", "--as", "XXX"], /no person XXX/u],
+    ["a person whom nobody declared", ENTRY, ["E1", "--as", "NOBODY"], /no person NOBODY/u],
     [
       "a role that the person does not hold",
       ENTRY,
