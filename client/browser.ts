@@ -11,12 +11,11 @@ export async function activate(context: ExtensionContext): Promise<void> {
     // A worker cannot be started from the address of an extension: its text is read and started from memory.
     const text = await workspace.fs.readFile(module);
     const address = URL.createObjectURL(new Blob([new Uint8Array(text)], { type: "text/javascript" }));
-    try {
-      return new LanguageClient("gudgeon", "Gudgeon", async () => new Worker(address), options);
-    } finally {
-      // The worker is made when the client starts; the address has to live until then.
-      setTimeout(() => URL.revokeObjectURL(address), 60_000);
-    }
+    const worker = new Worker(address);
+    // Its text is fetched by the time the first message comes back; until then the address has to live.
+    worker.addEventListener("message", () => URL.revokeObjectURL(address), { once: true });
+    // The worker itself and not a function that makes it: the host's workers are of a class of its own, which the client does not take for one.
+    return new LanguageClient("gudgeon", "Gudgeon", worker, options);
   });
   await running.start();
 }

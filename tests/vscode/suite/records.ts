@@ -127,7 +127,7 @@ test("a rename reaches every file", async () => {
   const jobText = jobDocument.getText();
   // The command ends when the box is closed, so it is not waited for here.
   const renamed = vscode.commands.executeCommand("editor.action.rename");
-  await texts(".rename-box input, .rename-box .rename-input");
+  await texts(".rename-box .rename-input:focus");
   await press("Control+A");
   await type("BG-61");
   await press("Enter");
