@@ -388,8 +388,8 @@ export const WORDS: readonly WordRow[] = [
   member(
     "correction",
     ["engine-type"],
-    "( rule:<none|iso-1585|sae-j1349-1990|sae-j607> | maker source:text dry dry:q air air:q powers pressure:number temperature:number loss loss:number from least:number until greatest:number )",
-    "How power on the stand is corrected to reference air: by a named rule, by the maker's own formula ((1 + loss) x pressure ratio ^ power x temperature ratio ^ power - loss, within a range of the factor), or not at all, which holds where no line stands.",
+    "( rule:name | maker source:text dry dry:q air air:q powers pressure:number temperature:number loss loss:number from least:number until greatest:number )",
+    "How power on the stand is corrected to reference air: `iso-1585`, `sae-j1349-1990`, `sae-j607` or `none`, by the maker's own formula ((1 + loss) x pressure ratio ^ power x temperature ratio ^ power - loss, within a range of the factor), or not at all, which holds where no line stands.",
     "correction iso-1585",
     'correction maker "Handbook, page 40" dry 99 kPa air 25 C powers 1.0 0.5 loss 0.18 from 0.93 until 1.07',
   ),
@@ -546,7 +546,7 @@ export const WORDS: readonly WordRow[] = [
   member(
     "with",
     ["entry"],
-    "instrument:name [ set on standard:name ]",
+    "with:name [ set on standard:name ]",
     "The instrument that serves for the lines below, until the next such line.",
     "with MIC-100",
     "with BG-2 set on RG-98",

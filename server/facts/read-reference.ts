@@ -1,5 +1,6 @@
 /** Member lines of the reference side: shop, people, instruments, stands, types, limits, run-in schedules, routes, alerts. */
 import { scanned, typeName } from "../../grammar/tokens.ts";
+import { nearest } from "../../grammar/nearest.ts";
 import { type Cursor, unquote } from "./cursor.ts";
 import { type Mutable, push } from "./draft.ts";
 import { limitsOfClass } from "./tolerance-class.ts";
@@ -7,6 +8,8 @@ import type * as facts from "./types.ts";
 import type { Act, FormulaTerm, Need, SeverityLine } from "./types.ts";
 
 type Draft = Mutable<facts.Block>;
+const CORRECTIONS = ["none", "iso-1585", "sae-j1349-1990", "sae-j607"] as const;
+
 type Reader = (c: Cursor, draft: Draft) => void;
 
 /** Gives a reader the type of the block that it stands in; the caller has checked that the word may stand there. */
@@ -195,9 +198,24 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
     type.firing = { at: c.at, order: c.all("order").map((field) => c.countOf(field) ?? 0) };
   }),
   correction: on<facts.EngineTypeBlock>((c, type) => {
-    type.correction = c.has("source")
-      ? { at: c.at, rule: "maker", maker: makerFormula(c) }
-      : { at: c.at, rule: c.word("rule") as "none", maker: undefined };
+    if (c.has("source")) {
+      type.correction = { at: c.at, rule: "maker", maker: makerFormula(c) };
+      return;
+    }
+    const field = c.field("rule");
+    const written = c.word("rule");
+    const rule = CORRECTIONS.find((one) => one === written);
+    // An unknown rule corrects nothing: a power is never changed on a guess.
+    if (rule) type.correction = { at: c.at, rule, maker: undefined };
+    else if (field)
+      c.problemAt(
+        "unexpected",
+        field.from,
+        field.to,
+        written,
+        CORRECTIONS.join(", "),
+        ...nearest(written, CORRECTIONS).slice(0, 2),
+      );
   }),
   "lock-check": on<facts.EngineTypeBlock>((c, type) => {
     type.lockCheckAfter = c.q("after");

@@ -93,6 +93,8 @@ export interface Reading extends Fact {
   /** Which cell of the row, for tables; -1 for a `measure` line. */
   readonly cell: number;
   readonly instrument: string;
+  /** The line that names the instrument, where that is not the reading's own: a heading, or a `with` line above. */
+  readonly namedAt: At;
   readonly standard: string;
   readonly size: Measure | undefined;
   readonly state: "" | "hot" | "cold";
@@ -103,6 +105,8 @@ export interface TorqueLine extends Fact {
   readonly value: Measure;
   readonly lubrication: string;
   readonly instrument: string;
+  /** The line that names the instrument: its own, or a `with` line above. */
+  readonly namedAt: At;
   readonly adapter:
     | { readonly extension: Measure; readonly length: Measure; readonly angle: Measure | undefined }
     | undefined;

@@ -43,7 +43,7 @@ export class Summariser {
   #draft: Draft = emptyBlock("preface");
   #order = 0;
   #table: Table | undefined;
-  #held: Held = { instrument: "", standard: "" };
+  #held: Held = { instrument: "", standard: "", at: 0 };
   #signed = false;
   /** The text up to the last seal, hashed; undefined where none is written yet. */
   #digest: { upTo: number; hash: ReturnType<typeof sha256.create>; empty: boolean } | undefined;
@@ -58,7 +58,7 @@ export class Summariser {
     this.#lines = { lines, from };
     this.#order = 0;
     this.#table = undefined;
-    this.#held = { instrument: "", standard: "" };
+    this.#held = { instrument: "", standard: "", at: 0 };
     this.#signed = false;
     this.#digest = undefined;
     const c = this.#cursor;
@@ -158,7 +158,7 @@ export class Summariser {
     }
     switch (row.word) {
       case "with":
-        this.#held = { instrument: c.word("instrument"), standard: c.word("standard") };
+        this.#held = { instrument: c.word("with"), standard: c.word("standard"), at: c.at };
         return;
       case "grid":
         this.#table = openGrid(c, this.#held);

@@ -13,6 +13,8 @@ import type { At, CompressionRow, CompressionTable, LogColumn, LogMap, Reading, 
 export interface Held {
   readonly instrument: string;
   readonly standard: string;
+  /** The `with` line. */
+  readonly at: At;
 }
 
 export interface GridTable {
@@ -22,6 +24,7 @@ export interface GridTable {
   readonly unit: Unit | undefined;
   readonly columns: readonly string[];
   readonly instrument: string;
+  readonly namedAt: At;
   readonly standard: string;
   readonly size: Measure | undefined;
   readonly state: "" | "hot" | "cold";
@@ -90,6 +93,7 @@ export function openGrid(cursor: Cursor, held: Held): GridTable {
     unit: column.unit,
     columns,
     instrument: cursor.has("with") ? cursor.word("with") : held.instrument,
+    namedAt: cursor.has("with") ? cursor.at : held.at,
     standard: cursor.has("standard") ? cursor.word("standard") : cursor.has("with") ? "" : held.standard,
     size: cursor.q("size"),
     state: state === "hot" || state === "cold" ? state : "",
@@ -266,6 +270,7 @@ export function gridRow(cursor: Cursor, table: GridTable, into: Reading[]): void
       measure: measured ? { value: cell.value, text: cell.text, unit: table.unit } : undefined,
       cell: i,
       instrument: table.instrument,
+      namedAt: table.namedAt,
       standard: table.standard,
       size: table.size,
       state: table.state,

@@ -71,7 +71,7 @@ const NAMED: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   warm: { channel: "feature", condition: "feature" },
   cool: { channel: "feature" },
   suspect: { part: "part", batch: "batch" },
-  with: { instrument: "instrument", standard: "instrument" },
+  with: { with: "instrument", standard: "instrument" },
   grid: { head: "feature", with: "instrument", standard: "instrument", by: "person" },
   measure: { place: "feature", with: "instrument", standard: "instrument", by: "person" },
   log: { column: "feature", with: "instrument" },

@@ -213,12 +213,12 @@ function workReferences(block: WorkBlock, scope: string, all: Collector, ask: As
     );
   }
   for (const line of block.readings) {
-    all.name("instrument", line.instrument, line.at, "with");
-    all.name("instrument", line.standard, line.at, "standard");
+    all.name("instrument", line.instrument, line.namedAt, "with");
+    all.name("instrument", line.standard, line.namedAt, "standard");
     all.name("person", line.by, line.at, "by");
   }
   for (const line of block.torques) {
-    all.name("instrument", line.instrument, line.at, "with");
+    all.name("instrument", line.instrument, line.namedAt, "with");
     all.name("person", line.by, line.at, "by");
   }
   for (const line of block.compressions) all.name("instrument", line.instrument, line.at, "with");
