@@ -11,7 +11,7 @@
 
 import type { IToken, ParserMethod, TokenType } from "chevrotain";
 import * as chevrotain from "chevrotain";
-import { type CaptureType, COMPOSITES, type CompositeType, type Form, formOf, isComposite } from "./form.ts";
+import { type CaptureType, COMPOSITES, type CompositeType, type Form, compositesOf, formOf, isComposite, repeatableRoles } from "./form.ts";
 import {
   ACCEPTS,
   FIRST_KEYWORD,
@@ -247,34 +247,6 @@ function lineGrammarClass(): LineGrammarClass {
     }
   };
   return lineGrammar;
-}
-
-function compositesOf(form: Form, into: Set<CompositeType> = new Set()): Set<CompositeType> {
-  if (form.kind === "capture" && isComposite(form.type)) into.add(form.type);
-  else if (form.kind === "sequence") for (const part of form.parts) compositesOf(part, into);
-  else if (form.kind === "option" || form.kind === "repeat") compositesOf(form.body, into);
-  else if (form.kind === "either" || form.kind === "set") for (const arm of form.arms) compositesOf(arm, into);
-  return into;
-}
-
-/** Roles that may come more than once: those under a repetition. */
-function repeatableRoles(form: Form, under = false, into: Set<string> = new Set()): Set<string> {
-  if ((form.kind === "capture" || form.kind === "choice") && under) into.add(form.role);
-  else if (form.kind === "sequence") {
-    // The same role twice in one sequence (`every` then `or every`) is a list as well.
-    const seen = new Set<string>();
-    for (const part of form.parts) {
-      if (part.kind === "capture") {
-        if (seen.has(part.role)) into.add(part.role);
-        seen.add(part.role);
-      }
-      repeatableRoles(part, under, into);
-    }
-  } else if (form.kind === "option") repeatableRoles(form.body, under, into);
-  else if (form.kind === "repeat") repeatableRoles(form.body, true, into);
-  else if (form.kind === "either" || form.kind === "set")
-    for (const arm of form.arms) repeatableRoles(arm, under, into);
-  return into;
 }
 
 interface Grammar {

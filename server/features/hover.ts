@@ -9,6 +9,7 @@ import { compressionSummary } from "./hover/compression.ts";
 import type { About, Subject } from "./hover/context.ts";
 import { aboutBulletin, aboutTask } from "./hover/due.ts";
 import { aboutInstrument } from "./hover/instrument.ts";
+import { oilSummary } from "./hover/fluids.ts";
 import { limitSummary } from "./hover/limit.ts";
 import { aboutBatch, aboutPart } from "./hover/part.ts";
 import { aboutPerson, aboutRole } from "./hover/person.ts";
@@ -79,6 +80,7 @@ function aboutLine(subject: Subject): Summary | undefined {
     ["place", "value", "set", "adapter", "length", "angle", "drag", "lube", "compound"].includes(field.role)
   )
     return torqueSummary(subject, block, at);
+  if (word === "oil") return oilSummary(subject, block, at);
   if (word === "power" || word === "air") return testStandSummary(subject, block, at);
   if (word === "map" || (word === "log" && (field?.role === "file" || field?.role === "digest")))
     return logFileSummary(subject, block, at);

@@ -7,6 +7,7 @@ import { type DueItem, dueItems, dueText, leftText } from "../totals/due-items.t
 import { type EngineHours, engineHours, showAmount } from "../totals/engine-hours.ts";
 import { jobSummary } from "../totals/job-summary.ts";
 import { inOrder } from "./due-report.ts";
+import { engineTrends } from "./engine-trends.ts";
 import type { Summary } from "./summary.ts";
 import { few, type Row, said } from "./wording.ts";
 
@@ -114,6 +115,7 @@ export function engineSummary(ask: Ask, name: string): Summary | undefined {
         ],
       },
       { heading: "Open defects", rows: defects.length === 0 ? [["", "none"]] : defects },
+      ...engineTrends(ask, name),
       { heading: "Bulletins", rows: bulletinRows(items) },
       { heading: "Jobs", rows: ask.jobsOf(name).map((job): Row => [job.name, jobWords(job.name, job.scope, ask)]) },
     ],

@@ -103,6 +103,7 @@ import runNoHydraulicLockCheck from "./run/no-hydraulic-lock-check.ts";
 import runNoIgnitionCheck from "./run/no-ignition-check.ts";
 import runNoPreOiling from "./run/no-pre-oiling.ts";
 import runNoRunInSchedule from "./run/no-run-in-schedule.ts";
+import runOilConsumption from "./run/oil-consumption.ts";
 import runOilPressureLate from "./run/oil-pressure-late.ts";
 import runPowerNotStated from "./run/power-not-stated.ts";
 import runStepMissing from "./run/step-missing.ts";
@@ -258,6 +259,7 @@ export const RULES: readonly AnyRule[] = [
   runNoIgnitionCheck as unknown as AnyRule,
   runNoPreOiling as unknown as AnyRule,
   runNoRunInSchedule as unknown as AnyRule,
+  runOilConsumption as unknown as AnyRule,
   runOilPressureLate as unknown as AnyRule,
   runPowerNotStated as unknown as AnyRule,
   runStepMissing as unknown as AnyRule,

@@ -310,3 +310,54 @@ test("the air of a run gives density and density altitude with the working", () 
   expect(text).toContain("Air of run R9");
   expect(text).toMatch(/1\.225/u);
 });
+
+describe("what singly comes over the years", () => {
+  const years = ["2021", "2022", "2023", "2024", "2025"];
+  const files = (last: string): Record<string, string> => ({
+    "type.gudgeon": TYPE,
+    "engine.gudgeon": `engine C9-0777 Curlew-9\n  hours tsn 100.0 h on 2020-12-01\n${years
+      .map((year, i) => `  hours tsn ${200 + 100 * i}.0 h on ${year}-06-01\n`)
+      .join("")}`,
+    "service.gudgeon": years
+      .map(
+        (year, i) =>
+          `job J${year} engine C9-0777 limits C\nentry E1 ${year}-01-02 inspect job J${year}\n  oil filled 9 L\nentry E2 ${year}-06-01 inspect job J${year}\n  oil sample L-${i} Fe ${20 + i} ppm\n  measure cylinder.bore[1/head] ${(98.02 + 0.004 * i + 0.0002 * (i % 2)).toFixed(4)} mm\n  compression differential supply 80 psi orifice 0.040 in warm\n  1 ${76 - 2 * i}\n`,
+      )
+      .join(""),
+    "last.gudgeon": last,
+  });
+
+  test("an engine: compression drifts, and metals against the samples before", () => {
+    const { text } = hoverAt(files("job J9 engine C9-0<|>777 limits C\n"));
+    expect(text).toContain("cylinder 1, differential: 76, 74, 72, 70, 68 psi;");
+    expect(text).toContain("falling");
+    expect(text).toContain("Fe for each hour since the oil change");
+  });
+
+  test("a sample: for each hour since the oil was filled", () => {
+    const service = files("");
+    const text = service["service.gudgeon"]?.replace("Fe 24 ppm", "Fe 2<|>4 ppm") ?? "";
+    // 600 h less 500 h: a quarter of a ppm for each hour.
+    expect(hoverAt({ ...service, "service.gudgeon": text }).text).toContain("24 ppm / 100 h = 0.24 ppm/h.");
+  });
+
+  test("a reading: wear rate and hours left, with their interval", () => {
+    const service = files("");
+    const text = service["service.gudgeon"]?.replace("98.0360 mm", "98.0<|>360 mm") ?? "";
+    const said = hoverAt({ ...service, "service.gudgeon": text }).text;
+    expect(said).toContain("Wear by hours");
+    // The readings rise by 0.004 mm each hundred hours, and what every second one has more of leaves the slope as it is.
+    expect(said).toContain("through 5 readings: 0.004 mm in 100 h.");
+    expect(said).toContain("Interval 0.00387 to 0.00413 mm in 100 h.");
+    expect(said).toContain("more than twice the 400 h that the readings cover, so there is no forecast");
+  });
+});
+
+test("the oil of a run in both units, for the run and the job", () => {
+  const run = (n: number, oil: string): string =>
+    `run R${n} 2026-04-1${n} job J26-014 by ATH second RPE\n  log time crank.speed/rpm\n  10:00 800\n  11:00 800\n  oil added ${oil} L\n`;
+  const { text } = hoverAt(withFile(run(1, "0.2") + run(2, "0<|>.4")));
+  expect(text).toContain("Rate: 0.4 L / 1 h = 0.4 L/h (0.423 US qt/h).");
+  expect(text).toContain("Runs of the job so far: R1, R2");
+  expect(text).toContain("Rate: 0.6 L / 2 h = 0.3 L/h");
+});

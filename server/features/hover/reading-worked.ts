@@ -3,6 +3,8 @@ import { compressionRatio } from "../../calc/engine-arithmetic.ts";
 import { show } from "../../calc/figures.ts";
 import type { Result, Worked } from "../../calc/result.ts";
 import { type ValveEvents, valveTiming } from "../../calc/valve-timing.ts";
+import { wearForecast, wearRate } from "../../calc/wear.ts";
+import type { LimitLine } from "../../facts/types.ts";
 import { convertNumber, type Measure } from "../../quantity/compare.ts";
 import { findUnit } from "../../quantity/units.ts";
 import type { SummarySection } from "../../report/summary.ts";
@@ -11,6 +13,7 @@ import { atReference } from "../../totals/at-reference.ts";
 import { sweptVolume } from "../../totals/engine-figures.ts";
 import { jobContext } from "../../totals/job-context.ts";
 import { currentReadings, type HistoryReading, historyKey, placeHistory } from "../../totals/place-history.ts";
+import { engineOfScope, wearSeries } from "../../totals/trends.ts";
 import type { Subject } from "./context.ts";
 
 function steps(worked: Result<Worked>): Row[] {
@@ -94,9 +97,28 @@ function timingRows(reading: HistoryReading, feature: string, subject: Subject):
     : [];
 }
 
+/** How fast a place wears and how far it is to its limit, once it was measured often enough at known hours. */
+function wearRows(reading: HistoryReading, feature: string, subject: Subject, line: LimitLine | undefined): Row[] {
+  const { ask, scope } = subject;
+  const engine = engineOfScope(ask, scope);
+  const limit_mm = inUnit(line?.wearLimits?.high ?? line?.wearLimits?.low, "mm");
+  if (engine === "" || limit_mm === undefined || reading.result !== "value") return [];
+  const series = ask.total(wearSeries, `${engine}|${feature}|${reading.pathNow ?? reading.path}`);
+  // One day shows no wear, and saying so at every reading would be noise.
+  if (series.length < 2) return [];
+  const rate = wearRate(series);
+  return [...steps(rate), ...(rate.ok ? steps(wearForecast(series, limit_mm)) : [])];
+}
+
 /** Sections with their working; empty ones are left out by the writer. */
-export function workedSections(reading: HistoryReading, feature: string, subject: Subject): SummarySection[] {
+export function workedSections(
+  reading: HistoryReading,
+  feature: string,
+  subject: Subject,
+  line: LimitLine | undefined,
+): SummarySection[] {
   return [
+    { heading: "Wear by hours", rows: wearRows(reading, feature, subject, line) },
     { heading: "At 20 °C", rows: referenceRows(reading, feature, subject) },
     { heading: "Compression ratio", rows: ratioRows(reading, feature, subject) },
     { heading: "Valve timing", rows: timingRows(reading, feature, subject) },

@@ -229,7 +229,7 @@ function oneReading(reading: HistoryReading, feature: string, subject: Subject):
         ],
       ),
     },
-    ...workedSections(reading, feature, subject),
+    ...workedSections(reading, feature, subject, line),
     { heading: "Siblings now", rows: siblingRows(reading, subject, feature) },
     { heading: "Worked out from it", rows: figureRows(reading, subject) },
     { heading: "This place before and after", rows: historyRows(reading, feature, subject) },
