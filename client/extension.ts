@@ -9,7 +9,12 @@ export async function activate(context: ExtensionContext): Promise<void> {
   const module = Uri.joinPath(context.extensionUri, "dist/server-node.cjs").fsPath;
   running = new Gudgeon(context, async (options) => {
     const program = { module, transport: TransportKind.stdio };
-    return new LanguageClient("gudgeon", "Gudgeon", { run: program, debug: { ...program, options: { execArgv: ["--inspect"] } } }, options);
+    return new LanguageClient(
+      "gudgeon",
+      "Gudgeon",
+      { run: program, debug: { ...program, options: { execArgv: ["--inspect"] } } },
+      options,
+    );
   });
   await running.start();
 }

@@ -2,7 +2,17 @@
 import { FileType, Uri, workspace } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import type {
-  FileParams, FileStateMethod, FileStateResult, ListRecordsMethod, ListRecordsParams, ListRecordsResult, ReadBytesMethod, ReadBytesParams, ReadBytesResult, ReadRecordMethod, ReadRecordResult,
+  FileParams,
+  FileStateMethod,
+  FileStateResult,
+  ListRecordsMethod,
+  ListRecordsParams,
+  ListRecordsResult,
+  ReadBytesMethod,
+  ReadBytesParams,
+  ReadBytesResult,
+  ReadRecordMethod,
+  ReadRecordResult,
 } from "../server/lsp/protocol.ts";
 
 /** Deeper than any shop's folders, so that a loop of links ends. */
@@ -22,7 +32,8 @@ async function listRecords({ root, ending, skip, deep }: ListRecordsParams): Pro
       if (name.startsWith(".")) continue;
       const isLink = (type & FileType.SymbolicLink) !== 0;
       if ((type & FileType.Directory) !== 0) {
-        if (deep && !isLink && !skip.includes(name)) await walk(Uri.joinPath(folder, name), `${lead}${name}/`, depth + 1);
+        if (deep && !isLink && !skip.includes(name))
+          await walk(Uri.joinPath(folder, name), `${lead}${name}/`, depth + 1);
       } else if (name.endsWith(ending)) found.push(lead + name);
     }
   };

@@ -1,8 +1,31 @@
 /** Starts and stops the server and connects it to the editor. What the records mean, the server alone knows. */
-import { commands, env, type ExtensionContext, extensions, languages, type LogOutputChannel, Uri, version, window, workspace } from "vscode";
-import { type BaseLanguageClient, type DocumentSelector, type LanguageClientOptions, RevealOutputChannelOn } from "vscode-languageclient";
+import {
+  commands,
+  type ExtensionContext,
+  env,
+  extensions,
+  type LogOutputChannel,
+  languages,
+  Uri,
+  version,
+  window,
+  workspace,
+} from "vscode";
+import {
+  type BaseLanguageClient,
+  type DocumentSelector,
+  type LanguageClientOptions,
+  RevealOutputChannelOn,
+} from "vscode-languageclient";
 import type {
-  CursorMethod, CursorParams, InitializationOptions, ReportMethod, RulePageScheme, ServerStatus, StatusChangedMethod, TrustedMethod,
+  CursorMethod,
+  CursorParams,
+  InitializationOptions,
+  ReportMethod,
+  RulePageScheme,
+  ServerStatus,
+  StatusChangedMethod,
+  TrustedMethod,
 } from "../server/lsp/protocol.ts";
 import { serveFiles } from "./files.ts";
 import { StatusItem } from "./status.ts";
@@ -15,7 +38,11 @@ const SCHEME: RulePageScheme = "gudgeon-rule";
 
 /** Documents that are records and not, say, the old side of a comparison: those of a disk, unsaved ones, and those of the open folders. */
 function selector(): DocumentSelector {
-  const schemes = new Set(["file", "untitled", ...(workspace.workspaceFolders ?? []).map((folder) => folder.uri.scheme)]);
+  const schemes = new Set([
+    "file",
+    "untitled",
+    ...(workspace.workspaceFolders ?? []).map((folder) => folder.uri.scheme),
+  ]);
   return [...schemes].map((scheme) => ({ scheme, language: LANGUAGE }));
 }
 
@@ -79,7 +106,11 @@ export class Gudgeon {
 
   async #startNow(): Promise<void> {
     this.#status.starting();
-    const initializationOptions: InitializationOptions = { trusted: workspace.isTrusted, readsFiles: true, opensRulePages: true };
+    const initializationOptions: InitializationOptions = {
+      trusted: workspace.isTrusted,
+      readsFiles: true,
+      opensRulePages: true,
+    };
     try {
       const client = await this.#make({
         documentSelector: selector(),
@@ -103,9 +134,11 @@ export class Gudgeon {
     } catch (error) {
       this.#status.stopped(`The server did not start: ${error instanceof Error ? error.message : String(error)}`);
       this.#output.error(error instanceof Error ? error : String(error));
-      void window.showErrorMessage("Gudgeon's server did not start; records are not checked.", "Show Output").then((chosen) => {
-        if (chosen) this.#output.show();
-      });
+      void window
+        .showErrorMessage("Gudgeon's server did not start; records are not checked.", "Show Output")
+        .then((chosen) => {
+          if (chosen) this.#output.show();
+        });
     }
   }
 
@@ -117,7 +150,9 @@ export class Gudgeon {
       await client.stop();
     } catch (error) {
       // A server that is gone already needs no goodbye.
-      this.#output.warn(`The server did not stop in good order: ${error instanceof Error ? error.message : String(error)}`);
+      this.#output.warn(
+        `The server did not stop in good order: ${error instanceof Error ? error.message : String(error)}`,
+      );
     }
     await client.dispose().catch(() => undefined);
     this.#status.stopped("The server was stopped.");
@@ -167,7 +202,12 @@ export class Gudgeon {
     const under = editor ? here.filter((one) => one.range.contains(editor.selection.active)) : [];
     const codes = [...new Set((under.length > 0 ? under : here).map(codeOf).filter((code) => code !== undefined))];
     if (codes.length === 1) return codes[0];
-    if (codes.length === 0) return window.showInputBox({ title: "Explain a rule", prompt: "The code of a finding", placeHolder: "family/what" });
+    if (codes.length === 0)
+      return window.showInputBox({
+        title: "Explain a rule",
+        prompt: "The code of a finding",
+        placeHolder: "family/what",
+      });
     return window.showQuickPick(codes, { title: "Explain a rule" });
   }
 }

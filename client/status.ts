@@ -1,5 +1,5 @@
 /** The item in the status bar: what the server said last, and nothing that it did not say. */
-import { type Disposable, languages, LanguageStatusSeverity } from "vscode";
+import { type Disposable, LanguageStatusSeverity, languages } from "vscode";
 import { State } from "vscode-languageclient";
 import type { ServerStatus } from "../server/lsp/protocol.ts";
 
@@ -48,11 +48,18 @@ export class StatusItem implements Disposable {
   show(status: ServerStatus): void {
     const { state, files, errors, warnings, notes, lastSweep_ms, asOf, problems } = status;
     this.#item.severity =
-      state === "failed" ? LanguageStatusSeverity.Error : problems.length > 0 ? LanguageStatusSeverity.Warning : LanguageStatusSeverity.Information;
+      state === "failed"
+        ? LanguageStatusSeverity.Error
+        : problems.length > 0
+          ? LanguageStatusSeverity.Warning
+          : LanguageStatusSeverity.Information;
     this.#item.busy = state === "loading" || state === "checking";
     this.#item.text = `Gudgeon: ${WORDS[state]}, ${counted(files, "file")}`;
     const found = `${counted(errors, "error")}, ${counted(warnings, "warning")}, ${counted(notes, "note")} as of ${asOf}`;
-    const took = lastSweep_ms === undefined ? "" : `; last check ${lastSweep_ms < 10 ? lastSweep_ms.toFixed(1) : lastSweep_ms.toFixed(0)} ms`;
+    const took =
+      lastSweep_ms === undefined
+        ? ""
+        : `; last check ${lastSweep_ms < 10 ? lastSweep_ms.toFixed(1) : lastSweep_ms.toFixed(0)} ms`;
     this.#item.detail = [found + took, ...problems].join(" | ");
     this.#item.command = { command: "gudgeon.showOutput", title: "Show Output" };
   }

@@ -1,5 +1,5 @@
 /** Addresses of files as an editor writes them, and paths of the disk. */
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { fileURLToPath } from "node:url";
 
 /** @returns the path, or undefined for an address that is not of this machine's disk */
 export function pathOfUri(uri: string): string | undefined {
@@ -9,8 +9,4 @@ export function pathOfUri(uri: string): string | undefined {
   } catch {
     return undefined;
   }
-}
-
-export function uriOfPath(path: string): string {
-  return pathToFileURL(path).href;
 }

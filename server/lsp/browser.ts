@@ -13,7 +13,8 @@ startServer({
   connection,
   soon: soonByMessage(),
   // Messages to a worker's client are copied as objects, not as text.
-  publish: (params) => void connection.sendNotification("textDocument/publishDiagnostics", JSON.parse(params) as object),
+  publish: (params) =>
+    void connection.sendNotification("textDocument/publishDiagnostics", JSON.parse(params) as object),
   filesFor: () => undefined,
   today: () => today(),
   untilMidnight: () => untilMidnight(),

@@ -35,12 +35,26 @@ const EXPLAIN: ExplainMethod = "gudgeon/explain";
 /** Every request that the server answers; `requests.ts` has what answers it. */
 export const REQUESTS = [
   ...([
-    "textDocument/hover", "textDocument/completion", "textDocument/definition", "textDocument/references", "textDocument/documentHighlight",
-    "textDocument/prepareRename", "textDocument/rename", "textDocument/documentSymbol", "workspace/symbol", "textDocument/foldingRange",
-    "textDocument/selectionRange", "textDocument/documentLink", "textDocument/codeAction", "textDocument/formatting", "textDocument/rangeFormatting",
+    "textDocument/hover",
+    "textDocument/completion",
+    "textDocument/definition",
+    "textDocument/references",
+    "textDocument/documentHighlight",
+    "textDocument/prepareRename",
+    "textDocument/rename",
+    "textDocument/documentSymbol",
+    "workspace/symbol",
+    "textDocument/foldingRange",
+    "textDocument/selectionRange",
+    "textDocument/documentLink",
+    "textDocument/codeAction",
+    "textDocument/formatting",
+    "textDocument/rangeFormatting",
     "workspace/textDocumentContent",
   ] as const),
-  STATUS, REPORT, EXPLAIN,
+  STATUS,
+  REPORT,
+  EXPLAIN,
 ] as const;
 
 export type RequestMethod = (typeof REQUESTS)[number];

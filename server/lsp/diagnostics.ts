@@ -57,6 +57,11 @@ export function fileNote(code: string, message: string): string {
 
 /** The findings to list when there are too many: the gravest, in their order. */
 export function gravest(findings: readonly LocatedFinding[], most: number): LocatedFinding[] {
-  const chosen = findings.map((one, i) => ({ one, i })).sort((a, b) => NUMBERS[a.one.severity] - NUMBERS[b.one.severity] || a.i - b.i);
-  return chosen.slice(0, most).sort((a, b) => a.i - b.i).map(({ one }) => one);
+  const chosen = findings
+    .map((one, i) => ({ one, i }))
+    .sort((a, b) => NUMBERS[a.one.severity] - NUMBERS[b.one.severity] || a.i - b.i);
+  return chosen
+    .slice(0, most)
+    .sort((a, b) => a.i - b.i)
+    .map(({ one }) => one);
 }

@@ -36,6 +36,8 @@ export class Failures {
     if (this.#told) return;
     // One notification, not one a keystroke: the output and the report have the rest.
     this.#told = true;
-    this.#tell(`Gudgeon failed in ${what} and goes on; nothing you wrote is lost. Please send the diagnostics report (command "Gudgeon: Copy Diagnostics Report").`);
+    this.#tell(
+      `Gudgeon failed in ${what} and goes on; nothing you wrote is lost. Please send the diagnostics report (command "Gudgeon: Copy Diagnostics Report").`,
+    );
   }
 }

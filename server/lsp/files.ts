@@ -3,7 +3,17 @@ import type { EvidenceFile } from "../evidence/signature-state.ts";
 import type { FileState } from "../workspace/ports.ts";
 import { isRecordPath, RECORD_ENDING } from "../workspace/record-paths.ts";
 import type {
-  FileParams, FileStateMethod, FileStateResult, ListRecordsMethod, ListRecordsParams, ListRecordsResult, ReadBytesMethod, ReadBytesParams, ReadBytesResult, ReadRecordMethod, ReadRecordResult,
+  FileParams,
+  FileStateMethod,
+  FileStateResult,
+  ListRecordsMethod,
+  ListRecordsParams,
+  ListRecordsResult,
+  ReadBytesMethod,
+  ReadBytesParams,
+  ReadBytesResult,
+  ReadRecordMethod,
+  ReadRecordResult,
 } from "./protocol.ts";
 import { withoutMark } from "./text-lines.ts";
 
@@ -90,7 +100,10 @@ export function filesOfClient(ask: AskClient): Files {
     async stream(root, path, most, reader) {
       if (leadsOut(path)) return { standing: "absent" };
       const read = await bytes(root, path, most);
-      if (read.base64 === undefined) return read.size === undefined ? { standing: "absent" } : { standing: "refused", message: tooLong(read.size, most) };
+      if (read.base64 === undefined)
+        return read.size === undefined
+          ? { standing: "absent" }
+          : { standing: "refused", message: tooLong(read.size, most) };
       reader.push(fromBase64(read.base64));
       return { standing: "ended", value: reader.end(read.digest ?? "") };
     },
@@ -105,4 +118,3 @@ export const noFiles: Files = {
   evidence: async () => ({ absent: true }),
   stream: async () => ({ standing: "absent" }),
 };
-

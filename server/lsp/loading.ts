@@ -35,11 +35,17 @@ export class ShopFiles {
   async list(): Promise<readonly string[]> {
     try {
       if (this.#ports.watches && this.#shop.isFolder) {
-        this.#unwatch = this.files.watch?.(this.#shop.root, (paths) => this.look(paths), (reason) => this.#ports.problem(`Changes made outside the editor are not seen: ${reason}.`));
+        this.#unwatch = this.files.watch?.(
+          this.#shop.root,
+          (paths) => this.look(paths),
+          (reason) => this.#ports.problem(`Changes made outside the editor are not seen: ${reason}.`),
+        );
       }
       return (await this.files.records(this.#shop.root, this.#shop.isFolder)).filter((path) => this.#ports.owns(path));
     } catch (error) {
-      this.#ports.problem(`The folder ${this.#shop.root} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
+      this.#ports.problem(
+        `The folder ${this.#shop.root} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
+      );
       return [];
     }
   }
@@ -52,7 +58,8 @@ export class ShopFiles {
         if (!open.has(path) && this.#ports.owns(path)) void this.read(path).then(() => this.#ports.wake());
       } else if (!this.named.changed(path)) {
         // A folder: a watcher may tell of it alone when it goes or comes with all that is in it.
-        for (const inside of workspace.documents.keys()) if (inside.startsWith(`${path}/`) && !open.has(inside)) void this.read(inside).then(() => this.#ports.wake());
+        for (const inside of workspace.documents.keys())
+          if (inside.startsWith(`${path}/`) && !open.has(inside)) void this.read(inside).then(() => this.#ports.wake());
         this.named.changedBelow(path);
         if (!/\.[^/]*$/u.test(path)) this.#scanSoon();
       }

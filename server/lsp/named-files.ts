@@ -59,7 +59,10 @@ export class NamedFiles {
   changedBelow(folder: string): void {
     const lead = `${folder}/`;
     const { checker } = this.#shop;
-    const paths = [...this.#shop.fileStates.keys(), ...[...checker.runTablesAsked, ...checker.signaturesAsked].map((request) => request.path)];
+    const paths = [
+      ...this.#shop.fileStates.keys(),
+      ...[...checker.runTablesAsked, ...checker.signaturesAsked].map((request) => request.path),
+    ];
     for (const path of new Set(paths)) if (path.startsWith(lead)) this.changed(path);
   }
 
@@ -76,14 +79,22 @@ export class NamedFiles {
   #readTable(request: RunTableRequest, again: boolean): void {
     this.#plan(`table ${JSON.stringify(request)}`, again, async () => {
       const { checker } = this.#shop;
-      const read = await this.#files.stream(this.#shop.root, request.path, checker.longestLog_bytes, checker.runTableReader(request));
+      const read = await this.#files.stream(
+        this.#shop.root,
+        request.path,
+        checker.longestLog_bytes,
+        checker.runTableReader(request),
+      );
       if (!this.#disposed) this.#shop.setRunTable(request, read.standing === "ended" ? read.value : read);
     });
   }
 
   #verify(request: SignatureRequest, again: boolean): void {
     this.#plan(`signature ${JSON.stringify(request)}`, again, async () => {
-      const state = await signatureState(await this.#files.evidence(this.#shop.root, request.path, LONGEST_SIGNATURE), request);
+      const state = await signatureState(
+        await this.#files.evidence(this.#shop.root, request.path, LONGEST_SIGNATURE),
+        request,
+      );
       if (!this.#disposed) this.#shop.setSignature(request, state);
     });
   }

@@ -13,11 +13,16 @@ stdin.on("end", () => process.exit(1));
 stdin.on("close", () => process.exit(1));
 stdout.on("error", () => process.exit(1));
 
-const connection = createConnection(new StreamMessageReader(stdin), new StreamMessageWriter(stdout, { charset: "utf-8", contentTypeEncoder: rawEncoder }));
+const connection = createConnection(
+  new StreamMessageReader(stdin),
+  new StreamMessageWriter(stdout, { charset: "utf-8", contentTypeEncoder: rawEncoder }),
+);
 // Whatever a library prints goes where it cannot break the stream of messages.
 console.log = console.info = console.debug = (...parts: unknown[]) => console.error(...parts);
 process.on("uncaughtException", (error) => connection.console.error(`Contained: ${error.stack ?? error.message}`));
-process.on("unhandledRejection", (reason) => connection.console.error(`Contained: ${reason instanceof Error ? (reason.stack ?? reason.message) : String(reason)}`));
+process.on("unhandledRejection", (reason) =>
+  connection.console.error(`Contained: ${reason instanceof Error ? (reason.stack ?? reason.message) : String(reason)}`),
+);
 
 startServer({
   connection,

@@ -93,26 +93,43 @@ export class Publisher {
     const open = shown ? shop.findingsOf(path).filter((one) => one.quiet === undefined) : [];
     const notes = shown ? [...shop.notesOf(path)] : [];
     const held = shop.heldLine(path);
-    let findings = held < 0 ? open : open.filter((one) => one.line !== held || before?.codes.get(held)?.has(one.finding.code) === true);
+    let findings =
+      held < 0
+        ? open
+        : open.filter((one) => one.line !== held || before?.codes.get(held)?.has(one.finding.code) === true);
     if (findings.length > MOST_FINDINGS) {
       const more = findings.length - MOST_FINDINGS;
       findings = gravest(findings, MOST_FINDINGS);
-      notes.push(fileNote("internal/more-findings", `${more} more findings of this file are not listed here. The gravest ${MOST_FINDINGS} are; the command lists all.`));
+      notes.push(
+        fileNote(
+          "internal/more-findings",
+          `${more} more findings of this file are not listed here. The gravest ${MOST_FINDINGS} are; the command lists all.`,
+        ),
+      );
     }
     const uriOf = (other: string) => shop.uriOf(other);
     const list = `[${[...notes, ...findings.map((one) => diagnosticText(one, uriOf))].join(",")}]`;
     if (before === undefined ? list === "[]" && !always : before.list === list && !always) return;
     if (list === "[]") this.#sent.delete(path);
-    else this.#sent.set(path, { list, codes: codesByLine(findings), related: relatedPaths(findings), counts: countsOf(findings, notes.length) });
+    else
+      this.#sent.set(path, {
+        list,
+        codes: codesByLine(findings),
+        related: relatedPaths(findings),
+        counts: countsOf(findings, notes.length),
+      });
     const version = shop.versionOf(path);
-    this.#send(`{"uri":${JSON.stringify(shop.uriOf(path))}${version === undefined ? "" : `,"version":${version}`},"diagnostics":${list}}`);
+    this.#send(
+      `{"uri":${JSON.stringify(shop.uriOf(path))}${version === undefined ? "" : `,"version":${version}`},"diagnostics":${list}}`,
+    );
   }
 
   /** Takes back everything: the shop is no longer looked at. */
   clear(): void {
     this.#marked.clear();
     this.#later.clear();
-    for (const path of this.#sent.keys()) this.#send(`{"uri":${JSON.stringify(this.#shop.uriOf(path))},"diagnostics":[]}`);
+    for (const path of this.#sent.keys())
+      this.#send(`{"uri":${JSON.stringify(this.#shop.uriOf(path))},"diagnostics":[]}`);
     this.#sent.clear();
   }
 

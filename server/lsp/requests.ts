@@ -1,13 +1,43 @@
 /** What answers each request: a table to scan. Everything here is synchronous; what fails is contained by the caller. */
-import type { CodeActionParams, DocumentRangeFormattingParams, ReferenceParams, RenameParams, SelectionRangeParams, TextDocumentPositionParams } from "vscode-languageserver";
+import type {
+  CodeActionParams,
+  DocumentRangeFormattingParams,
+  ReferenceParams,
+  RenameParams,
+  SelectionRangeParams,
+  TextDocumentPositionParams,
+} from "vscode-languageserver";
 import {
-  codeActions, completion, definition, documentLinks, documentSymbols, fixAll, foldingRanges, formatDocument, formatRange, highlights, hover,
-  prepareRename, references, rename, selectionRanges, workspaceSymbols,
+  codeActions,
+  completion,
+  definition,
+  documentLinks,
+  documentSymbols,
+  fixAll,
+  foldingRanges,
+  formatDocument,
+  formatRange,
+  highlights,
+  hover,
+  prepareRename,
+  references,
+  rename,
+  selectionRanges,
+  workspaceSymbols,
 } from "../features/index.ts";
 import { rulePage } from "../report/rule-page.ts";
 import type { RequestMethod } from "./capabilities.ts";
 import {
-  codeAction, completionItem, documentLink, documentSymbol, foldingRange, protocolEdit, protocolEdits, protocolLocation, selectionRange, workspaceSymbol,
+  codeAction,
+  completionItem,
+  documentLink,
+  documentSymbol,
+  foldingRange,
+  protocolEdit,
+  protocolEdits,
+  protocolLocation,
+  selectionRange,
+  workspaceSymbol,
 } from "./convert.ts";
 import { codeOfPage } from "./diagnostics.ts";
 import { diagnosticsReport } from "./diagnostics-report.ts";
@@ -54,7 +84,9 @@ export const ANSWERS: Readonly<Record<RequestMethod, Answer>> = {
     completion(shop, path, position).map((one) => completionItem(one, session.abilities.snippets)),
   ),
 
-  "textDocument/definition": about<TextDocumentPositionParams>((shop, path, { position }) => definition(shop, path, position).map((one) => protocolLocation(shop, one))),
+  "textDocument/definition": about<TextDocumentPositionParams>((shop, path, { position }) =>
+    definition(shop, path, position).map((one) => protocolLocation(shop, one)),
+  ),
 
   "textDocument/references": about<ReferenceParams>((shop, path, { position, context }) =>
     references(shop, path, position, context.includeDeclaration).map((one) => protocolLocation(shop, one)),
@@ -79,32 +111,47 @@ export const ANSWERS: Readonly<Record<RequestMethod, Answer>> = {
   "textDocument/documentSymbol": about((shop, path) => documentSymbols(shop, path).map(documentSymbol)),
 
   "workspace/symbol": (session, { query }: { query: string }) =>
-    session.shops.flatMap((shop) => workspaceSymbols(shop, query).map((one) => workspaceSymbol(shop, one))).slice(0, MOST_SYMBOLS),
+    session.shops
+      .flatMap((shop) => workspaceSymbols(shop, query).map((one) => workspaceSymbol(shop, one)))
+      .slice(0, MOST_SYMBOLS),
 
   "textDocument/foldingRange": about((shop, path) => foldingRanges(shop, path).map(foldingRange)),
 
   "textDocument/selectionRange": about<SelectionRangeParams & OfDocument>((shop, path, { positions }) =>
     // The protocol wants one answer for each position, also where there is nothing to select.
-    selectionRanges(shop, path, positions).map((ranges, i) => selectionRange(ranges) ?? { range: { start: positions[i], end: positions[i] } }),
+    selectionRanges(shop, path, positions).map(
+      (ranges, i) => selectionRange(ranges) ?? { range: { start: positions[i], end: positions[i] } },
+    ),
   ),
 
   "textDocument/documentLink": about((shop, path) => documentLinks(shop, path).map((one) => documentLink(shop, one))),
 
   "textDocument/formatting": about((shop, path) => formatDocument(shop, path).map(protocolEdit)),
 
-  "textDocument/rangeFormatting": about<DocumentRangeFormattingParams>((shop, path, { range }) => formatRange(shop, path, range).map(protocolEdit)),
+  "textDocument/rangeFormatting": about<DocumentRangeFormattingParams>((shop, path, { range }) =>
+    formatRange(shop, path, range).map(protocolEdit),
+  ),
 
   "textDocument/codeAction": about<CodeActionParams>((shop, path, { range, context }, session) => {
     // What is offered repairs what the text says now, not what it said before the last key.
     session.settle(shop);
-    const wants = (kind: string): boolean => context.only === undefined || context.only.some((one) => one === "" || kind === one || kind.startsWith(`${one}.`));
+    const wants = (kind: string): boolean =>
+      context.only === undefined ||
+      context.only.some((one) => one === "" || kind === one || kind.startsWith(`${one}.`));
     const { versionedEdits } = session.abilities;
     const found = codeActions(shop, path, range)
-      .filter((one) => (one.opens === undefined || session.abilities.options.opensRulePages === true) && wants(one.kind))
+      .filter(
+        (one) => (one.opens === undefined || session.abilities.options.opensRulePages === true) && wants(one.kind),
+      )
       .map((one) => codeAction(shop, one, versionedEdits));
     if (wants(FIX_ALL)) {
       const edits = fixAll(shop, path);
-      if (edits.length > 0) found.push({ title: "Apply all safe repairs of this file", kind: FIX_ALL, edit: protocolEdits(shop, { [path]: edits }, versionedEdits) });
+      if (edits.length > 0)
+        found.push({
+          title: "Apply all safe repairs of this file",
+          kind: FIX_ALL,
+          edit: protocolEdits(shop, { [path]: edits }, versionedEdits),
+        });
     }
     return found;
   }),

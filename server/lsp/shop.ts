@@ -2,8 +2,9 @@
  * One shop: the folder that the editor has open, its records as checked, and its documents as the editor has them. A failure of the checker costs its
  * state and nothing else: it is built again from the lines.
  */
-import { Checker } from "../checking/checker.ts";
+
 import type { RunTableRequest, RunTableState, SignatureRequest, SignatureState } from "../checking/ask.ts";
+import { Checker } from "../checking/checker.ts";
 import type { LocatedFinding } from "../checking/finding.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import type { FileState } from "../workspace/ports.ts";
@@ -132,7 +133,8 @@ export class Shop {
     for (const change of changes) {
       const edit = lineEditOf(document.lines, change);
       applyLineEdit(document.lines, edit);
-      if (change.range === undefined) this.#take(path, "an edit", () => this.#workspace.setText(path, document.lines.join("\n")));
+      if (change.range === undefined)
+        this.#take(path, "an edit", () => this.#workspace.setText(path, document.lines.join("\n")));
       else this.#take(path, "an edit", () => this.#workspace.edit(path, edit.from, edit.count, edit.lines));
       const small = changes.length === 1 && change.range !== undefined && edit.count === 1 && edit.lines.length <= 2;
       typedOn = small ? edit.from + edit.lines.length - 1 : undefined;
@@ -257,7 +259,13 @@ export class Shop {
       } catch (failure) {
         this.#workspace.remove(path);
         this.#ports.failed(`taking in ${path}`, failure);
-        this.#notes.set(path, fileNote("internal/not-checked", "This file made Gudgeon fail and is not checked; the others are. Please report it with the diagnostics report."));
+        this.#notes.set(
+          path,
+          fileNote(
+            "internal/not-checked",
+            "This file made Gudgeon fail and is not checked; the others are. Please report it with the diagnostics report.",
+          ),
+        );
       }
     }
     for (const [path, state] of this.fileStates) this.#checker.setFile(path, state);

@@ -29,7 +29,7 @@ export function withoutMark(text: string): string {
 }
 
 function clamp(value: number, least: number, most: number): number {
-  return value < least ? least : value > most ? most : value;
+  return Math.max(least, Math.min(value, most));
 }
 
 /**
@@ -40,13 +40,14 @@ export function lineEditOf(lines: readonly string[], change: ContentChange): Lin
   if (change.range === undefined) return { from: 0, count: lines.length, lines: linesOf(change.text) };
   const { start, end } = change.range;
   for (const place of [start, end]) {
-    if (!Number.isInteger(place.line) || !Number.isInteger(place.character)) throw new TypeError("a change without whole positions");
+    if (!Number.isInteger(place.line) || !Number.isInteger(place.character))
+      throw new TypeError("a change without whole positions");
   }
   const last = lines.length - 1;
   const first = clamp(start.line, 0, last);
   const final = clamp(end.line, first, last);
-  const head = (lines[first] as string).slice(0, start.line > last ? undefined : Math.max(0, start.character));
-  const tail = end.line > last ? "" : (lines[final] as string).slice(Math.max(0, end.character));
+  const head = lines[first].slice(0, start.line > last ? undefined : Math.max(0, start.character));
+  const tail = end.line > last ? "" : lines[final].slice(Math.max(0, end.character));
   return { from: first, count: final - first + 1, lines: linesOf(head + change.text + tail) };
 }
 

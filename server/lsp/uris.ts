@@ -8,7 +8,10 @@ export function plainUri(uri: string): string {
   } catch {
     // A stray percent sign: the address is taken as it stands.
   }
-  plain = plain.replace(/^(file:\/\/\/)([A-Z])(?=:)/u, (_all, scheme: string, drive: string) => scheme + drive.toLowerCase());
+  plain = plain.replace(
+    /^(file:\/\/\/)([A-Z])(?=:)/u,
+    (_all, scheme: string, drive: string) => scheme + drive.toLowerCase(),
+  );
   return plain.endsWith("/") ? plain.slice(0, -1) : plain;
 }
 

@@ -5,8 +5,14 @@ import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import {
-  createProtocolConnection, type Diagnostic, type InitializeParams, type InitializeResult, type ProtocolConnection, type PublishDiagnosticsParams,
-  StreamMessageReader, StreamMessageWriter,
+  createProtocolConnection,
+  type Diagnostic,
+  type InitializeParams,
+  type InitializeResult,
+  type ProtocolConnection,
+  type PublishDiagnosticsParams,
+  StreamMessageReader,
+  StreamMessageWriter,
 } from "vscode-languageserver/node";
 import type { InitializationOptions, ServerStatus, Settings } from "../../server/lsp/protocol.ts";
 
@@ -78,7 +84,9 @@ export class Client {
       this.#tell();
     });
     connection.onNotification("gudgeon/statusChanged", () => undefined);
-    connection.onRequest("workspace/configuration", ({ items }: { items: unknown[] }) => items.map(() => this.settings));
+    connection.onRequest("workspace/configuration", ({ items }: { items: unknown[] }) =>
+      items.map(() => this.settings),
+    );
     connection.onRequest("client/registerCapability", ({ registrations }: { registrations: { method: string }[] }) => {
       for (const { method } of registrations) this.registered.push(method);
       return null;
@@ -153,14 +161,25 @@ export class Client {
 
   open(uri: string, text: string): Promise<void> {
     this.#versions.set(uri, 1);
-    return this.connection.sendNotification("textDocument/didOpen", { textDocument: { uri, languageId: "gudgeon", version: 1, text } });
+    return this.connection.sendNotification("textDocument/didOpen", {
+      textDocument: { uri, languageId: "gudgeon", version: 1, text },
+    });
   }
 
   /** @returns the version of the document after the change */
-  async change(uri: string, ...changes: { range?: { start: { line: number; character: number }; end: { line: number; character: number } }; text: string }[]): Promise<number> {
+  async change(
+    uri: string,
+    ...changes: {
+      range?: { start: { line: number; character: number }; end: { line: number; character: number } };
+      text: string;
+    }[]
+  ): Promise<number> {
     const version = (this.#versions.get(uri) ?? 0) + 1;
     this.#versions.set(uri, version);
-    await this.connection.sendNotification("textDocument/didChange", { textDocument: { uri, version }, contentChanges: changes });
+    await this.connection.sendNotification("textDocument/didChange", {
+      textDocument: { uri, version },
+      contentChanges: changes,
+    });
     return version;
   }
 
@@ -179,7 +198,9 @@ export class Client {
 
   /** Tells of changes on disk: 1 made, 2 changed, 3 gone. */
   changedOnDisk(...events: readonly (readonly [uri: string, type: 1 | 2 | 3])[]): Promise<void> {
-    return this.connection.sendNotification("workspace/didChangeWatchedFiles", { changes: events.map(([uri, type]) => ({ uri, type })) });
+    return this.connection.sendNotification("workspace/didChangeWatchedFiles", {
+      changes: events.map(([uri, type]) => ({ uri, type })),
+    });
   }
 
   async set(settings: Partial<Settings>): Promise<void> {
@@ -193,7 +214,9 @@ export class Client {
 
   /** What is shown for a file now, as `line:from-to severity code`, for short assertions. */
   codes(uri: string): string[] {
-    return (this.pushed.get(uri)?.diagnostics ?? []).map((one) => `${one.range.start.line + 1}:${one.range.start.character + 1} ${String(one.code)}`);
+    return (this.pushed.get(uri)?.diagnostics ?? []).map(
+      (one) => `${one.range.start.line + 1}:${one.range.start.character + 1} ${String(one.code)}`,
+    );
   }
 
   async stop(): Promise<void> {
@@ -213,12 +236,19 @@ export interface SpawnedClient {
 
 /** Starts the server as a program and speaks to it over its standard input and output. */
 export async function spawnServer(options: ClientOptions): Promise<SpawnedClient> {
-  const child = spawn(process.execPath, ["--disable-warning=ExperimentalWarning", join(projectRoot, "server/lsp/node.ts"), "--stdio"], { stdio: ["pipe", "pipe", "pipe"] });
+  const child = spawn(
+    process.execPath,
+    ["--disable-warning=ExperimentalWarning", join(projectRoot, "server/lsp/node.ts"), "--stdio"],
+    { stdio: ["pipe", "pipe", "pipe"] },
+  );
   let errors = "";
   child.stderr.on("data", (chunk: Buffer) => {
     errors += chunk.toString();
   });
-  const client = new Client(createProtocolConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin)), options.settings ?? {});
+  const client = new Client(
+    createProtocolConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin)),
+    options.settings ?? {},
+  );
   await client.start(options);
   return {
     client,

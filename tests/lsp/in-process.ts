@@ -1,6 +1,11 @@
 /** The server in this process, behind two streams: for tests that reach into it (a failing rule, a clock). */
 import { PassThrough } from "node:stream";
-import { createConnection, createProtocolConnection, StreamMessageReader, StreamMessageWriter } from "vscode-languageserver/node";
+import {
+  createConnection,
+  createProtocolConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from "vscode-languageserver/node";
 import { filesOfDisk } from "../../server/lsp/disk-files.ts";
 import type { Host } from "../../server/lsp/host.ts";
 import { RawParams, rawEncoder } from "../../server/lsp/raw-params.ts";
@@ -12,10 +17,16 @@ export interface InProcess {
   [Symbol.asyncDispose](): Promise<void>;
 }
 
-export async function serverInProcess(options: ClientOptions, host: Partial<Pick<Host, "today" | "untilMidnight" | "held_ms">> = {}): Promise<InProcess> {
+export async function serverInProcess(
+  options: ClientOptions,
+  host: Partial<Pick<Host, "today" | "untilMidnight" | "held_ms">> = {},
+): Promise<InProcess> {
   const toServer = new PassThrough();
   const toClient = new PassThrough();
-  const connection = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient, { charset: "utf-8", contentTypeEncoder: rawEncoder }));
+  const connection = createConnection(
+    new StreamMessageReader(toServer),
+    new StreamMessageWriter(toClient, { charset: "utf-8", contentTypeEncoder: rawEncoder }),
+  );
   startServer({
     connection,
     soon: (run) => void setImmediate(run),
@@ -27,7 +38,10 @@ export async function serverInProcess(options: ClientOptions, host: Partial<Pick
     version: "test",
     name: "test",
   });
-  const client = new Client(createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer)), options.settings ?? {});
+  const client = new Client(
+    createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer)),
+    options.settings ?? {},
+  );
   await client.start(options);
   return {
     client,

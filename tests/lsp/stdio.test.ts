@@ -1,25 +1,35 @@
 import { expect, test } from "vitest";
 import { folderWith, spawnServer } from "./client.ts";
-import { JOB, jobText, SHOP, shopFiles, SPARE } from "./records.ts";
+import { freshCodes, JOB, jobText, SHOP, SPARE, shopFiles } from "./records.ts";
 
 const settings = { asOf: "2026-05-01" };
 
 test("findings of every file are pushed, with pages and the places that they point to", async () => {
-  using folder = folderWith({ ...shopFiles(), "node_modules/x/other.gudgeon": "nonsense", ".old/other.gudgeon": "nonsense" });
+  using folder = folderWith({
+    ...shopFiles(),
+    "node_modules/x/other.gudgeon": "nonsense",
+    ".old/other.gudgeon": "nonsense",
+  });
   await using server = await spawnServer({ folders: [folder], settings });
   const { client } = server;
   const status = await client.ready();
   expect(status).toMatchObject({ state: "ready", shops: 1, files: 3, problems: [], asOf: "2026-05-01" });
-  expect(client.codes(folder.uriOf(JOB))).toEqual([
-    "12:5 limit/out-of-limit", "13:45 photo/changed-bytes", "16:7 sign/missing", "18:3 name/unknown", "19:27 syntax/comma-number",
-  ]);
+  expect(client.codes(folder.uriOf(JOB))).toEqual(freshCodes(JOB));
+  expect(freshCodes(JOB)).toContain("12:5 limit/out-of-limit");
+  expect(freshCodes(JOB)).toContain("13:45 photo/changed-bytes");
   expect(client.codes(folder.uriOf(SPARE))).toEqual(["2:12 name/never-used"]);
   expect([...client.pushed.keys()].sort()).toEqual([JOB, SHOP, SPARE].map((name) => folder.uriOf(name)).sort());
   const over = client.pushed.get(folder.uriOf(JOB))?.diagnostics.find((one) => one.code === "limit/out-of-limit");
-  expect(over).toMatchObject({ source: "gudgeon", severity: 1, codeDescription: { href: "gudgeon-rule:/limit/out-of-limit.md" } });
+  expect(over).toMatchObject({
+    source: "gudgeon",
+    severity: 1,
+    codeDescription: { href: "gudgeon-rule:/limit/out-of-limit.md" },
+  });
   expect(over?.relatedInformation?.[0]?.location.uri).toBe(folder.uriOf(SHOP));
   expect(client.pushed.get(folder.uriOf(JOB))?.version).toBeUndefined();
-  const page = await client.request<{ text: string }>("workspace/textDocumentContent", { uri: "gudgeon-rule:/limit/out-of-limit.md" });
+  const page = await client.request<{ text: string }>("workspace/textDocumentContent", {
+    uri: "gudgeon-rule:/limit/out-of-limit.md",
+  });
   expect(page.text).toMatch(/^# limit\/out-of-limit\n/u);
   expect(server.errors()).toBe("");
 });
@@ -28,7 +38,11 @@ test("initialize is answered before the folder is read, and names what the serve
   using folder = folderWith(shopFiles());
   await using server = await spawnServer({ folders: [folder], settings });
   const can = server.client.initialized?.capabilities;
-  expect(can).toMatchObject({ textDocumentSync: { change: 2, openClose: true }, hoverProvider: true, renameProvider: { prepareProvider: true } });
+  expect(can).toMatchObject({
+    textDocumentSync: { change: 2, openClose: true },
+    hoverProvider: true,
+    renameProvider: { prepareProvider: true },
+  });
   expect(server.client.initialized?.serverInfo?.name).toBe("Gudgeon");
   // Asked at once, before the session is there: the answer waits, and is not refused.
   expect((await server.client.status()).shops).toBe(1);
@@ -53,14 +67,26 @@ test("messages that are no messages are survived", async () => {
   await using server = await spawnServer({ folders: [folder], settings });
   const { client, child } = server;
   await client.ready();
-  for (const body of ["{not json", "[]", "null", '{"jsonrpc":"2.0"}', '{"jsonrpc":"2.0","method":"textDocument/didChange","params":{}}', '{"jsonrpc":"2.0","method":"textDocument/didOpen","params":null}']) {
+  for (const body of [
+    "{not json",
+    "[]",
+    "null",
+    '{"jsonrpc":"2.0"}',
+    '{"jsonrpc":"2.0","method":"textDocument/didChange","params":{}}',
+    '{"jsonrpc":"2.0","method":"textDocument/didOpen","params":null}',
+  ]) {
     child.stdin?.write(`Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`);
   }
-  await expect(client.request("textDocument/hover", { textDocument: { uri: folder.uriOf(JOB) } })).rejects.toThrow(/failed/u);
-  await expect(client.request("textDocument/nothingOfTheKind", {})).rejects.toThrow();
+  await expect(client.request("textDocument/hover", { textDocument: { uri: folder.uriOf(JOB) } })).rejects.toThrow(
+    /failed/u,
+  );
+  await expect(client.request("textDocument/nothingOfTheKind", {})).rejects.toThrow(/Unhandled method/u);
   const status = await client.ready();
   expect(status.files).toBe(3);
-  const hover = await client.request<{ contents: { value: string } } | null>("textDocument/hover", { textDocument: { uri: folder.uriOf(JOB) }, position: { line: 4, character: 6 } });
+  const hover = await client.request<{ contents: { value: string } } | null>("textDocument/hover", {
+    textDocument: { uri: folder.uriOf(JOB) },
+    position: { line: 4, character: 6 },
+  });
   expect(hover?.contents.value).toContain("J26-101");
 });
 
@@ -82,7 +108,11 @@ test("a cancelled request is answered as cancelled, and the next one as usual", 
     });
   });
   const ask = { textDocument: { uri: folder.uriOf(JOB) }, position: { line: 4, character: 6 } };
-  child.stdin?.write(write({ id: 9001, method: "textDocument/hover", params: ask }) + write({ method: "$/cancelRequest", params: { id: 9001 } }) + write({ id: 9002, method: "textDocument/hover", params: ask }));
+  child.stdin?.write(
+    write({ id: 9001, method: "textDocument/hover", params: ask }) +
+      write({ method: "$/cancelRequest", params: { id: 9001 } }) +
+      write({ id: 9002, method: "textDocument/hover", params: ask }),
+  );
   const text = await answers;
   expect(text).toMatch(/"id":9001,"error":\{"code":-32800/u);
   expect(text).toMatch(/"id":9002,"result":\{/u);
@@ -107,7 +137,9 @@ test("in restricted mode no named file is opened until the folder is trusted", a
   expect(client.codes(folder.uriOf(JOB))).not.toContain("13:45 photo/changed-bytes");
   expect(client.codes(folder.uriOf(JOB))).toContain("12:5 limit/out-of-limit");
   await client.connection.sendNotification("gudgeon/trusted");
-  await client.until("the photo to be looked at", () => client.codes(folder.uriOf(JOB)).includes("13:45 photo/changed-bytes"));
+  await client.until("the photo to be looked at", () =>
+    client.codes(folder.uriOf(JOB)).includes("13:45 photo/changed-bytes"),
+  );
 });
 
 test("a client that tells of no changes on disk is served all the same", async () => {
@@ -117,6 +149,8 @@ test("a client that tells of no changes on disk is served all the same", async (
   await client.ready();
   expect(client.registered).not.toContain("workspace/didChangeWatchedFiles");
   folder.write(SPARE, "nonsense here\n");
-  await client.until("the change on disk", () => client.codes(folder.uriOf(SPARE)).some((code) => code.includes("syntax/")));
+  await client.until("the change on disk", () =>
+    client.codes(folder.uriOf(SPARE)).some((code) => code.includes("syntax/")),
+  );
   expect(client.codes(folder.uriOf(SPARE)).some((code) => code.includes("name/never-used"))).toBe(false);
 });
