@@ -11,7 +11,16 @@
 
 import type { IToken, ParserMethod, TokenType } from "chevrotain";
 import * as chevrotain from "chevrotain";
-import { type CaptureType, COMPOSITES, type CompositeType, type Form, compositesOf, formOf, isComposite, repeatableRoles } from "./form.ts";
+import {
+  type CaptureType,
+  COMPOSITES,
+  type CompositeType,
+  compositesOf,
+  type Form,
+  formOf,
+  isComposite,
+  repeatableRoles,
+} from "./form.ts";
 import {
   ACCEPTS,
   FIRST_KEYWORD,

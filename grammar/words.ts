@@ -430,6 +430,13 @@ export const WORDS: readonly WordRow[] = [
     "limit rod.bush-fit[1..9] = rod.bush-bore - rod.bush class H7/p6 nominal 26 mm",
   ),
   member(
+    "stretch",
+    ["limits"],
+    "place:place by feature:place [ ref ref:text ]",
+    "A fastener is tightened by its stretch, not by torque; the feature is what is measured, and a limit of its own says how much.",
+    'stretch rod.bolt[1..9/1..2] by rod.bolt-stretch ref "6-2"',
+  ),
+  member(
     "compression-limit",
     ["limits"],
     "method:<differential|direct> { supply supply:q | orifice orifice:q | state:<hot|warm|cold> | min min:q | spread spread:q | ref ref:text }",

@@ -263,6 +263,12 @@ export const referenceReaders: Readonly<Record<string, Reader>> = {
       ...(byClass ? { toleranceClass: byClass.toleranceClass } : {}),
     });
   }),
+  stretch: on<facts.LimitsBlock>((c, limits) => {
+    const place = c.place("place");
+    const feature = c.place("feature");
+    if (place && feature)
+      push(limits, "stretches", { at: c.at, place, feature: feature.feature, reference: c.quoted("ref") });
+  }),
   "compression-limit": on<facts.LimitsBlock>((c, limits) => {
     const state = c.word("state");
     push(limits, "compressions", {

@@ -162,6 +162,13 @@ export interface TorqueLimit extends Fact {
   readonly retorque: boolean;
   readonly reference: string;
 }
+/** A fastener that is tightened by its stretch. */
+export interface StretchLimit extends Fact {
+  readonly place: PlaceSet;
+  /** The feature whose readings are the stretch. */
+  readonly feature: string;
+  readonly reference: string;
+}
 export interface CompressionLimit extends Fact {
   readonly method: "differential" | "direct";
   readonly supply: Measure | undefined;
@@ -184,6 +191,7 @@ export interface LimitsBlock extends BlockBase {
   readonly from: CivilDate | undefined;
   readonly limits: readonly LimitLine[];
   readonly torques: readonly TorqueLimit[];
+  readonly stretches: readonly StretchLimit[];
   readonly compressions: readonly CompressionLimit[];
   readonly magnetos: readonly MagnetoLimit[];
 }

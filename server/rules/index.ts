@@ -149,6 +149,7 @@ import torqueNoLimitKnown from "./torque/no-limit-known.ts";
 import torqueNoLubricationSaid from "./torque/no-lubrication-said.ts";
 import torqueOutOfRange from "./torque/out-of-range.ts";
 import torqueRetorqueMissing from "./torque/retorque-missing.ts";
+import torqueStretchSpecified from "./torque/stretch-specified.ts";
 import torqueWrenchRange from "./torque/wrench-range.ts";
 import torqueWrongSetting from "./torque/wrong-setting.ts";
 import type { AnyRule } from "./rule.ts";
@@ -305,6 +306,7 @@ export const RULES: readonly AnyRule[] = [
   torqueNoLubricationSaid as unknown as AnyRule,
   torqueOutOfRange as unknown as AnyRule,
   torqueRetorqueMissing as unknown as AnyRule,
+  torqueStretchSpecified as unknown as AnyRule,
   torqueWrenchRange as unknown as AnyRule,
   torqueWrongSetting as unknown as AnyRule,
 ];
