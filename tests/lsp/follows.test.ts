@@ -10,7 +10,7 @@ import { recordsOf, seeded } from "../incremental/random-edits.ts";
 import { day } from "../support/shop.ts";
 import { type Client, type Folder, folderWith, projectRoot } from "./client.ts";
 import { serverInProcess } from "./in-process.ts";
-import { JOB, jobText, lineWith, SHOP, SPARE, shopFiles, shopText } from "./records.ts";
+import { freshCodes, JOB, jobText, lineWith, SHOP, SPARE, shopFiles, shopText } from "./records.ts";
 
 const settings = { asOf: "2026-05-01" };
 

@@ -1,7 +1,7 @@
 import { expect, test, vi } from "vitest";
 import { folderWith } from "./client.ts";
 import { serverInProcess } from "./in-process.ts";
-import { JOB, jobText, lineWith, SHOP, SPARE, shopFiles } from "./records.ts";
+import { freshCodes, JOB, jobText, lineWith, SHOP, SPARE, shopFiles } from "./records.ts";
 
 const settings = { asOf: "2026-05-01" };
 
