@@ -9,42 +9,28 @@ import type { Block } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import { RULES } from "../rules/index.ts";
 import type { AnyRule, Report } from "../rules/rule.ts";
-import { LONGEST_LOG_bytes, openRunTable, type RunTableReader, runTableRequest } from "../totals/run-logs.ts";
-import { signatureRequest } from "../totals/signature-requests.ts";
-import { locate } from "../workspace/locate.ts";
-import {
-  type BlockEntry,
-  type Change,
-  canonicalTextOf,
-  type ShopDocument,
-  type Workspace,
-} from "../workspace/workspace.ts";
-import type { Ask, FileState, FindingView, RunTableRequest, RunTableState, SignatureRequest, SignatureState, Total } from "./ask.ts";
+import { LONGEST_LOG_bytes, openRunTable, type RunTableReader } from "../totals/run-logs.ts";
+import { type BlockEntry, type Change, canonicalTextOf, type Workspace } from "../workspace/workspace.ts";
+import type {
+  Ask,
+  FileState,
+  FindingView,
+  RunTableRequest,
+  RunTableState,
+  SignatureRequest,
+  SignatureState,
+  Total,
+} from "./ask.ts";
+import { allFound, type CheckNode, type EntryState } from "./check-state.ts";
 import { differences } from "./difference.ts";
-import { isWork, jobOf } from "./emit.ts";
+import { jobOf } from "./emit.ts";
 import { type Asker, FactIndex } from "./fact-index.ts";
-import type { Finding, Judged, LocatedFinding } from "./finding.ts";
+import type { Finding, LocatedFinding } from "./finding.ts";
 import { judge } from "./judging.ts";
+import { locateFindings } from "./located.ts";
+import { filesNamedIn, runTablesNamedIn, signaturesNamedIn } from "./named-files.ts";
 import { type Dep, Questions } from "./questions.ts";
 import { changedMembers, filledMembers, type LooseRule, type RuleTable, tableOf } from "./rule-table.ts";
-
-/** A rule on a block: what it found and what it asked. Kept only where there is something to keep. */
-interface CheckNode extends Asker {
-  readonly entry: BlockEntry;
-  readonly rule: LooseRule;
-  deps: Dep[];
-  findings: readonly Finding[];
-  ranAt: number;
-}
-
-interface EntryState {
-  readonly nodes: Map<LooseRule, CheckNode>;
-  /** Rules to run whatever they asked: the block is new or its own lines changed. */
-  own: "all" | Set<LooseRule> | undefined;
-  job: string;
-  /** What its rules found, in one list; made again when one of them finds something else. */
-  found: readonly Finding[] | undefined;
-}
 
 export interface CheckerOptions {
   readonly asOf: CivilDate;
@@ -57,16 +43,6 @@ const NO_FINDINGS: readonly Finding[] = [];
 const NO_DEPS: readonly Dep[] = [];
 /** Stands where nothing is recorded; never written to. */
 const NO_RECORD: Dep[] = [];
-
-/** All findings of a block, kept until one of its rules finds something else. */
-function allFound(state: EntryState): readonly Finding[] {
-  if (state.found === undefined) {
-    const found: Finding[] = [];
-    for (const node of state.nodes.values()) found.push(...node.findings);
-    state.found = found;
-  }
-  return state.found;
-}
 
 export class Checker {
   readonly workspace: Workspace;
@@ -122,30 +98,16 @@ export class Checker {
 
   /** Every file that a record names, so that a host can tell of all of them before a single pass. */
   filesNamed(): Set<string> {
-    const paths = new Set<string>();
-    for (const entry of this.#states.keys()) {
-      const block = entry.facts;
-      if (block.kind === "engine" || block.kind === "job") for (const photo of block.photos) paths.add(photo.path);
-      else if (isWork(block)) {
-        for (const photo of block.photos) paths.add(photo.path);
-        for (const log of block.logFiles) paths.add(log.path);
-      }
-    }
-    return paths;
+    return filesNamedIn(this.#facts());
   }
 
   /** Every signature file that may stand behind a seal, so that a host can tell of all of them before a single pass. */
   signaturesNamed(): SignatureRequest[] {
-    const requests: SignatureRequest[] = [];
-    for (const entry of this.#states.keys()) {
-      const block = entry.facts;
-      if (!isWork(block)) continue;
-      for (const sign of block.signs) {
-        const request = signatureRequest(block, sign, this.#questions);
-        if (request) requests.push(request);
-      }
-    }
-    return requests;
+    return signaturesNamedIn(this.#facts(), this.#questions);
+  }
+
+  *#facts(): Generator<Block> {
+    for (const entry of this.#states.keys()) yield entry.facts;
   }
 
   /** Files that records name and that the host has not told of. */
@@ -183,15 +145,7 @@ export class Checker {
 
   /** Every table of a logger's file that records name, so that a host can tell of all of them before a single pass. */
   runTablesNamed(): RunTableRequest[] {
-    const requests: RunTableRequest[] = [];
-    for (const { facts } of this.#states.keys()) {
-      if (!isWork(facts)) continue;
-      for (const file of facts.logFiles) {
-        const request = runTableRequest(file);
-        if (request) requests.push(request);
-      }
-    }
-    return requests;
+    return runTablesNamedIn(this.#facts());
   }
 
   /** Tables that rules asked about and that the host has not read. */
@@ -505,33 +459,13 @@ export class Checker {
   /** The findings of a file, in order of line and column, quiet ones included. */
   findingsOf(path: string): LocatedFinding[] {
     const document = this.workspace.document(path);
-    return document ? this.#located(document) : [];
-  }
-
-  #located(document: ShopDocument): LocatedFinding[] {
-    const found: LocatedFinding[] = [];
-    for (const entry of document.blocks) {
+    if (!document) return [];
+    const judged = document.blocks.flatMap((entry) => {
       const state = this.#states.get(entry);
-      if (!state || state.nodes.size === 0) continue;
-      const raw = allFound(state);
-      if (raw.length === 0) continue;
-      for (const judged of judge(raw, state.job, this.#questions)) found.push(this.#locateOne(entry, judged));
-    }
-    return found.sort(
-      (a, b) =>
-        a.line - b.line ||
-        a.from - b.from ||
-        (a.finding.code < b.finding.code ? -1 : a.finding.code > b.finding.code ? 1 : 0),
-    );
-  }
-
-  #locateOne(entry: BlockEntry, judged: Judged): LocatedFinding {
-    const place = locate(entry, judged.finding.spot);
-    const related = judged.finding.related.flatMap((one) => {
-      const other = this.entryOf(one.ref);
-      return other ? [{ path: other.document.path, ...locate(other, one.spot), says: one.says }] : [];
+      const raw = state === undefined || state.nodes.size === 0 ? NO_FINDINGS : allFound(state);
+      return judge(raw, state?.job ?? "", this.#questions).map((one) => ({ entry, one }));
     });
-    return { ...judged, path: entry.document.path, ...place, related };
+    return locateFindings(judged, (ref) => this.entryOf(ref));
   }
 
   /** The block with a name as `ref`; the first in order of file and line when it is declared more than once. */

@@ -1,4 +1,5 @@
 import { formatDate } from "../../quantity/civil-date.ts";
+import { releaseDigests } from "../../totals/relied-on.ts";
 import { WORK } from "../limit-wording.ts";
 import { JOB } from "../record-shops.ts";
 import { rule } from "../rule.ts";
@@ -26,11 +27,14 @@ export default rule<(typeof WORK)[number], Found>({
     faulty: [{ text: `${JOB}${BLOCK.replace("0.031", "0.013")}  sign fitter ATH 2026-02-19 seal ${SEAL}\n` }],
     sound: [{ text: `${JOB}${BLOCK}  sign fitter ATH 2026-02-19 seal ${SEAL}\n` }],
   },
-  check(block, _ask, report) {
+  check(block, ask, report) {
+    // The seal of a release also covers what the release relies on.
+    const digests = block.kind === "release" ? ask.total(releaseDigests, block.ref) : undefined;
     for (const sign of block.signs) {
       // Only the first manner of sealing is known; a later one is not judged.
-      if (!sign.seal.startsWith("1:") || sign.textDigest === "" || sign.seal.slice(2).toLowerCase() === sign.textDigest)
-        continue;
+      if (!sign.seal.startsWith("1:") || sign.textDigest === "") continue;
+      const digest = digests ? digests[sign.seal] : sign.textDigest;
+      if (digest === undefined || sign.seal.slice(2).toLowerCase() === digest) continue;
       report(
         { at: sign.at, role: "seal" },
         { person: sign.person, role: sign.role, on: formatDate(sign.on), block: block.name },
