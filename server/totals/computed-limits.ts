@@ -9,7 +9,7 @@ import type Fraction from "fraction.js";
 import type { Ask, Total } from "../checking/ask.ts";
 import { covers, pathsOf } from "../facts/place.ts";
 import type { FormulaTerm, LimitLine } from "../facts/types.ts";
-import { compareExact, compareMeasures, exactIn, type Measure } from "../quantity/compare.ts";
+import { compareExact, compareMeasures, convertNumber, exactIn, type Measure } from "../quantity/compare.ts";
 import { exact } from "../quantity/decimal.ts";
 import { decimalsOf, formatExact } from "../quantity/format.ts";
 import { differenceUnit, type Unit } from "../quantity/units.ts";
@@ -17,7 +17,7 @@ import { placesOfType } from "./coverage.ts";
 import { jobContext } from "./job-context.ts";
 import { serviceEnds } from "./limits-for.ts";
 import { mayConcede, orderOfWork } from "./place-events.ts";
-import { currentReadings, type HistoryReading, historyKey, placeHistory } from "./place-history.ts";
+import { currentReadings, type HistoryReading, historyKey, type PlaceHistory, placeHistory } from "./place-history.ts";
 
 export interface ComputedFigure {
   readonly feature: string;
@@ -52,14 +52,55 @@ interface Term {
   readonly used: readonly Used[];
 }
 
-const within = (path: string, outer: string): boolean => outer === "" || path === outer || path.startsWith(`${outer}/`);
+/** Readings that speak for places of one feature now, in one state; and of those each place with what lies below it. */
+interface Shown {
+  readonly all: readonly HistoryReading[];
+  byPlace: ReadonlyMap<string, readonly HistoryReading[]> | undefined;
+}
+
+/** Every formula and statistic of a job looks at the same readings. */
+const shown = new WeakMap<PlaceHistory, Map<string, Shown>>();
+const NO_READINGS: readonly HistoryReading[] = [];
+
+function shownIn(history: PlaceHistory, state: "" | "hot" | "cold"): Shown {
+  let states = shown.get(history);
+  if (!states) {
+    states = new Map();
+    shown.set(history, states);
+  }
+  let found = states.get(state);
+  if (!found) {
+    const all: HistoryReading[] = [];
+    for (const one of currentReadings(history).values())
+      if (
+        one.result === "value" &&
+        one.measure !== undefined &&
+        (state === "" || one.state === state || one.state === "")
+      )
+        all.push(one);
+    found = { all, byPlace: undefined };
+    states.set(state, found);
+  }
+  return found;
+}
+
+function groupedByPlace(readings: readonly HistoryReading[]): ReadonlyMap<string, readonly HistoryReading[]> {
+  const groups = new Map<string, HistoryReading[]>();
+  for (const one of readings) {
+    for (let path = one.pathNow ?? ""; path !== ""; path = path.slice(0, Math.max(0, path.lastIndexOf("/")))) {
+      const group = groups.get(path);
+      if (group) group.push(one);
+      else groups.set(path, [one]);
+    }
+  }
+  return groups;
+}
 
 class Current {
   /** Position of each block of work. */
   readonly order: ReadonlyMap<string, number>;
   readonly #ask: Ask;
   readonly #scope: string;
-  readonly #kept = new Map<string, readonly HistoryReading[]>();
 
   constructor(scope: string, ask: Ask) {
     this.#scope = scope;
@@ -67,22 +108,66 @@ class Current {
     this.order = orderOfWork(scope, ask);
   }
 
+  #shown(feature: string, state: "" | "hot" | "cold"): Shown {
+    return shownIn(this.#ask.total(placeHistory, historyKey(this.#scope, feature)), state);
+  }
+
   /** Readings with a figure that speak for places of a feature now, in one state. */
   of(feature: string, state: "" | "hot" | "cold"): readonly HistoryReading[] {
-    const key = `${feature}|${state}`;
-    let found = this.#kept.get(key);
-    if (!found) {
-      const all = [...currentReadings(this.#ask.total(placeHistory, historyKey(this.#scope, feature))).values()];
-      found = all.filter(
-        (one) =>
-          one.result === "value" &&
-          one.measure !== undefined &&
-          (state === "" || one.state === state || one.state === ""),
-      );
-      this.#kept.set(key, found);
-    }
-    return found;
+    return this.#shown(feature, state).all;
   }
+
+  /** Those at a place and below it. */
+  at(feature: string, state: "" | "hot" | "cold", path: string): readonly HistoryReading[] {
+    const found = this.#shown(feature, state);
+    if (path === "") return found.all;
+    found.byPlace ??= groupedByPlace(found.all);
+    return found.byPlace.get(path) ?? NO_READINGS;
+  }
+}
+
+/** What `pick` would choose, in doubles; NaN where only `pick` can tell. */
+function roughPick(stat: FormulaTerm["stat"], readings: readonly HistoryReading[], unit: Unit): number {
+  const first = readings[0]?.measure;
+  if (!first) return Number.NaN;
+  let sum = 0;
+  let least = Number.POSITIVE_INFINITY;
+  let greatest = Number.NEGATIVE_INFINITY;
+  for (const { measure } of readings) {
+    if (!measure || measure.unit.dimension !== unit.dimension) return Number.NaN;
+    if (stat === "each" && (measure.unit !== first.unit || measure.text !== first.text)) return Number.NaN;
+    const value = measure.unit === unit ? measure.value : convertNumber(measure.value, measure.unit, unit);
+    sum += value;
+    if (value < least) least = value;
+    if (value > greatest) greatest = value;
+  }
+  return stat === "mean" ? sum / readings.length : stat === "least" ? least : greatest;
+}
+
+/** Far above what rounding can do to a few doubles, relative to their sizes. */
+const CLEAR = 1e-9;
+
+/**
+ * Whether a figure in doubles is inside every bound of its line by so much that no rounding can have put it there.
+ * @param scale sum of the sizes of what it was worked out from, in `unit`
+ */
+function isClearlyInside(line: LimitLine, value: number, scale: number, unit: Unit): boolean {
+  if (!Number.isFinite(value) || unit.dimension === "temperature") return false;
+  for (const bounds of [serviceEnds(line), line.newLimits]) {
+    if (!bounds) continue;
+    const { low, high } = bounds;
+    if ((low && low.unit.dimension !== unit.dimension) || (high && high.unit.dimension !== unit.dimension))
+      return false;
+    if (low) {
+      const end = convertNumber(low.value, low.unit, unit);
+      if (!(value - end > CLEAR * (scale + Math.abs(end)))) return false;
+    }
+    if (high) {
+      const end = convertNumber(high.value, high.unit, unit);
+      if (!(end - value > CLEAR * (scale + Math.abs(end)))) return false;
+    }
+  }
+  return true;
 }
 
 function pick(
@@ -108,19 +193,24 @@ function pick(
   return { value: exactIn(chosen, unit), text: `${chosen.text} ${chosen.unit.spelling}` };
 }
 
-function termAt(
+/** Readings that a term takes at a place; undefined where there are none, or a part of them was changed or reworked since. */
+function takenBy(
   term: FormulaTerm,
   path: string,
   state: LimitLine["state"],
-  unit: Unit,
   current: Current,
-): Term | undefined {
-  const readings = current.of(term.place.feature, state).filter((one) => {
-    const here = one.pathNow ?? "";
-    return term.place.levels.length > 0 ? covers(term.place, here) : within(here, path);
-  });
+): readonly HistoryReading[] | undefined {
+  const { feature, levels } = term.place;
+  const readings =
+    levels.length > 0
+      ? current.of(feature, state).filter((one) => covers(term.place, one.pathNow ?? ""))
+      : current.at(feature, state, path);
   if (readings.length === 0 || readings.some((one) => one.awaits === "replaced" || one.awaits === "reworked"))
     return undefined;
+  return readings;
+}
+
+function termOf(term: FormulaTerm, readings: readonly HistoryReading[], unit: Unit): Term | undefined {
   const picked = pick(term.stat, readings, unit);
   if (!picked) return undefined;
   const factor = exact(term.factor < 0 ? `-${plain(-term.factor)}` : plain(term.factor));
@@ -200,12 +290,31 @@ function isLater(a: HistoryReading, b: HistoryReading, order: ReadonlyMap<string
   return blocks !== 0 ? blocks > 0 : a.at > b.at || (a.at === b.at && a.cell > b.cell);
 }
 
-function formulaFigures(line: LimitLine, type: string, current: Current, ask: Ask): readonly ComputedFigure[] {
+function formulaFigures(
+  line: LimitLine,
+  type: string,
+  current: Current,
+  ask: Ask,
+  which: Which,
+): readonly ComputedFigure[] {
   const unit = unitOf(line);
   if (!unit) return [];
   const declared = line.place.levels.length > 0 ? pathsOf(line.place) : placesOfType(type, line.place.feature, ask);
   return (declared.length > 0 ? declared : [""]).flatMap((path) => {
-    const terms = line.formula.map((term) => termAt(term, path, line.state, unit, current));
+    const taken: (readonly HistoryReading[])[] = [];
+    let rough = 0;
+    let scale = 0;
+    for (const term of line.formula) {
+      const readings = takenBy(term, path, line.state, current);
+      if (!readings) return [];
+      taken.push(readings);
+      if (which === "all") continue;
+      const part = roughPick(term.stat, readings, unit) * term.factor;
+      rough += part * term.sign;
+      scale += Math.abs(part);
+    }
+    if (which === "open" && isClearlyInside(line, rough, scale, unit)) return [];
+    const terms = line.formula.map((term, i) => termOf(term, taken[i] ?? NO_READINGS, unit));
     if (terms.some((term) => term === undefined)) return [];
     const all = terms as Term[];
     const value = all.slice(1).reduce((sum, term) => sum.add(term.value), (all[0] as Term).value);
@@ -251,7 +360,7 @@ function spans(
   return [...sets.values()];
 }
 
-function statisticFigures(line: LimitLine, current: Current): readonly ComputedFigure[] {
+function statisticFigures(line: LimitLine, current: Current, which: Which): readonly ComputedFigure[] {
   const limitUnit = unitOf(line);
   const readings = current.of(line.place.feature, line.state).filter((one) => covers(line.place, one.pathNow ?? ""));
   if (!limitUnit || readings.length === 0) return [];
@@ -262,7 +371,7 @@ function statisticFigures(line: LimitLine, current: Current): readonly ComputedF
     const group =
       line.stat === "spread" || (line.stat === "mean" && !hasSub) || !path.includes("/")
         ? ""
-        : (path.split("/")[0] ?? "");
+        : path.slice(0, path.indexOf("/"));
     const list = groups.get(group);
     if (list) list.push(one);
     else groups.set(group, [one]);
@@ -273,6 +382,14 @@ function statisticFigures(line: LimitLine, current: Current): readonly ComputedF
     for (const set of spans(line, group, list)) {
       const unit = set[0]?.measure?.unit;
       if (!unit || set.some((one) => one.measure?.unit.dimension !== unit.dimension)) continue;
+      if (line.stat !== "mean" && set.length < 2) continue;
+      if (which === "open") {
+        const high = roughPick("greatest", set, unit);
+        const low = roughPick("least", set, unit);
+        const rough = line.stat === "mean" ? roughPick("mean", set, unit) : high - low;
+        const of = line.stat === "mean" ? unit : differenceUnit(unit);
+        if (isClearlyInside(line, rough, Math.abs(high) + Math.abs(low), of)) continue;
+      }
       const used = set.map((reading) => ({ reading, feature: line.place.feature }));
       const name = `${line.stat} of ${set.length} readings`;
       if (line.stat === "mean") {
@@ -281,7 +398,6 @@ function statisticFigures(line: LimitLine, current: Current): readonly ComputedF
         if (made) found.push(made);
         continue;
       }
-      if (set.length < 2) continue;
       const greatest = pick("greatest", set, unit);
       const least = pick("least", set, unit);
       if (!greatest || !least) continue;
@@ -300,22 +416,37 @@ function statisticFigures(line: LimitLine, current: Current): readonly ComputedF
   return found;
 }
 
+/** All figures, or only those outside a bound: rules need no others, and those clearly inside need neither fractions nor texts. */
+type Which = "all" | "open";
+
+function figuresAt(key: string, ask: Ask, which: Which): readonly ComputedFigure[] {
+  const bar = key.lastIndexOf("|");
+  const scope = key.slice(0, bar);
+  const at = Number(key.slice(bar + 1));
+  const { type, revision } = ask.total(jobContext, scope);
+  const line = ask.limits(type, revision)?.limits.find((one) => one.at === at);
+  if (!line) return NO_FIGURES;
+  const current = new Current(scope, ask);
+  const worked =
+    line.formula.length > 0 ? formulaFigures(line, type, current, ask, which) : statisticFigures(line, current, which);
+  const figures = which === "all" ? worked : worked.filter((one) => one.verdict === "out" || one.outsideNew);
+  if (figures.length === 0) return NO_FIGURES;
+  const conceded = ask
+    .facts(scope, "concessions")
+    .filter(({ fact }) => fact.place?.feature === line.place.feature && mayConcede(fact, ask));
+  return figures.filter((one) => !conceded.some(({ fact }) => fact.place && covers(fact.place, one.path)));
+}
+
+const NO_FIGURES: readonly ComputedFigure[] = [];
+
 /** Key: `scope|at` of a limit line with a formula or a statistic, in the revision that the job works to. */
 export const computedFigures: Total<readonly ComputedFigure[]> = {
   name: "computed-figures",
-  compute(key: string, ask: Ask): readonly ComputedFigure[] {
-    const bar = key.lastIndexOf("|");
-    const scope = key.slice(0, bar);
-    const at = Number(key.slice(bar + 1));
-    const { type, revision } = ask.total(jobContext, scope);
-    const line = ask.limits(type, revision)?.limits.find((one) => one.at === at);
-    if (!line) return [];
-    const current = new Current(scope, ask);
-    const figures =
-      line.formula.length > 0 ? formulaFigures(line, type, current, ask) : statisticFigures(line, current);
-    const conceded = ask
-      .facts(scope, "concessions")
-      .filter(({ fact }) => fact.place?.feature === line.place.feature && mayConcede(fact, ask));
-    return figures.filter((one) => !conceded.some(({ fact }) => fact.place && covers(fact.place, one.path)));
-  },
+  compute: (key: string, ask: Ask) => figuresAt(key, ask, "all"),
+};
+
+/** Those of `computedFigures` that are out or outside the new limits, under the same key. */
+export const openFigures: Total<readonly ComputedFigure[]> = {
+  name: "open-figures",
+  compute: (key: string, ask: Ask) => figuresAt(key, ask, "open"),
 };

@@ -6,7 +6,7 @@
  */
 import type { Ask, Total } from "../checking/ask.ts";
 import { countOf, covers } from "../facts/place.ts";
-import type { LimitLine, TorqueLimit } from "../facts/types.ts";
+import type { LimitLine, LimitsBlock, TorqueLimit } from "../facts/types.ts";
 import { compareMeasures, type Measure } from "../quantity/compare.ts";
 
 export interface FeatureLimits {
@@ -38,6 +38,45 @@ const NONE: FeatureLimits = {
   torques: [],
 };
 
+/** Lines of a revision by feature; grouped once for all features. */
+const byFeature = new WeakMap<
+  LimitsBlock,
+  { readonly limits: ReadonlyMap<string, LimitLine[]>; readonly torques: ReadonlyMap<string, TorqueLimit[]> }
+>();
+
+function groupedByFeature<L extends { readonly place: { readonly feature: string } }>(
+  lines: readonly L[],
+): ReadonlyMap<string, L[]> {
+  const groups = new Map<string, L[]>();
+  for (const line of lines) {
+    const group = groups.get(line.place.feature);
+    if (group) group.push(line);
+    else groups.set(line.place.feature, [line]);
+  }
+  return groups;
+}
+
+/** Lines of a revision about figures that are worked out, in order. */
+export interface WorkedLines {
+  readonly formulas: readonly LimitLine[];
+  readonly statistics: readonly LimitLine[];
+}
+
+const worked = new WeakMap<LimitsBlock, WorkedLines>();
+
+/** The lines of a revision about figures that are worked out from readings; sorted out once for all blocks of work. */
+export function workedLines(block: LimitsBlock): WorkedLines {
+  let lines = worked.get(block);
+  if (!lines) {
+    lines = {
+      formulas: block.limits.filter((line) => line.formula.length > 0),
+      statistics: block.limits.filter((line) => line.formula.length === 0 && line.stat !== "value"),
+    };
+    worked.set(block, lines);
+  }
+  return lines;
+}
+
 /** Key: `type|revision|feature`. `ref` is `""` where the revision is not known. */
 export const limitsFor: Total<FeatureLimits> = {
   name: "limits-for",
@@ -45,7 +84,12 @@ export const limitsFor: Total<FeatureLimits> = {
     const [type = "", revision = "", feature = ""] = key.split("|");
     const block = ask.limits(type, revision);
     if (!block) return NONE;
-    const own = block.limits.filter((line) => line.place.feature === feature);
+    let features = byFeature.get(block);
+    if (!features) {
+      features = { limits: groupedByFeature(block.limits), torques: groupedByFeature(block.torques) };
+      byFeature.set(block, features);
+    }
+    const own = features.limits.get(feature) ?? NONE.readings;
     return {
       ref: block.ref,
       type,
@@ -54,7 +98,7 @@ export const limitsFor: Total<FeatureLimits> = {
       readings: own.filter((line) => line.formula.length === 0 && line.stat === "value"),
       statistics: own.filter((line) => line.formula.length === 0 && line.stat !== "value"),
       formulas: own.filter((line) => line.formula.length > 0),
-      torques: block.torques.filter((line) => line.place.feature === feature),
+      torques: features.torques.get(feature) ?? NONE.torques,
     };
   },
 };

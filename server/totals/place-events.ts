@@ -50,6 +50,58 @@ export const placeEvents: Total<readonly PlaceEvent[]> = {
   compute: (scope: string, ask: Ask) => eventsOf(scope, ask, orderOfWork(scope, ask)),
 };
 
+interface EventsByPart {
+  /** By the feature that an event names. */
+  readonly parts: ReadonlyMap<string, readonly PlaceEvent[]>;
+  /** Events that name no feature, or may be about any reading. */
+  readonly others: readonly PlaceEvent[];
+}
+
+const byPart = new WeakMap<readonly PlaceEvent[], EventsByPart>();
+
+function groupedByPart(events: readonly PlaceEvent[]): EventsByPart {
+  const parts = new Map<string, PlaceEvent[]>();
+  const others: PlaceEvent[] = [];
+  const put = (feature: string, event: PlaceEvent): void => {
+    const list = parts.get(feature);
+    if (!list) parts.set(feature, [event]);
+    else if (list.at(-1) !== event) list.push(event);
+  };
+  for (const event of events) {
+    if (event.kind === "move") {
+      for (const { from, to } of event.moves) {
+        put(from.feature, event);
+        put(to.feature, event);
+      }
+    } else if (event.kind === "rectified" || event.kind === "conceded") others.push(event);
+    else put(event.place.feature, event);
+  }
+  return { parts, others };
+}
+
+/**
+ * The events that can touch readings of a feature: those at it or at a part that holds it, cures of defects and concessions.
+ * A cure is left out where no defect is, since it is of one of them. In order.
+ */
+export function eventsAbout(events: readonly PlaceEvent[], feature: string): readonly PlaceEvent[] {
+  if (events.length === 0) return events;
+  let grouped = byPart.get(events);
+  if (!grouped) {
+    grouped = groupedByPart(events);
+    byPart.set(events, grouped);
+  }
+  const found = new Set<PlaceEvent>();
+  for (let part = feature; part !== ""; part = part.slice(0, Math.max(0, part.lastIndexOf("."))))
+    for (const event of grouped.parts.get(part) ?? []) found.add(event);
+  let hasDefect = false;
+  for (const event of found) if (event.kind === "defect") hasDefect = true;
+  for (const event of grouped.others) if (hasDefect || event.kind === "conceded") found.add(event);
+  if (found.size === 0) return NO_EVENTS;
+  return found.size === events.length ? events : events.filter((event) => found.has(event));
+}
+
+const NO_EVENTS: readonly PlaceEvent[] = [];
+
 function eventsOf(scope: string, ask: Ask, order: ReadonlyMap<string, number>): readonly PlaceEvent[] {
   const events: PlaceEvent[] = [];
   const where = (block: WorkHead, at: number) => ({ block, order: order.get(block.ref) ?? 0, at });

@@ -28,7 +28,7 @@ import type { CivilDate } from "../quantity/civil-date.ts";
 import type { Measure } from "../quantity/compare.ts";
 import { jobContext } from "./job-context.ts";
 import { chooseLimit, limitsFor, limitsKey } from "./limits-for.ts";
-import { nameWithin, orderOfWork, type PlaceEvent, placeEvents } from "./place-events.ts";
+import { eventsAbout, nameWithin, orderOfWork, type PlaceEvent, placeEvents } from "./place-events.ts";
 import { type Draft, PlaceWalk } from "./place-walk.ts";
 import { type Judgement, judgeReading, uncertaintyAt } from "./reading-verdict.ts";
 
@@ -90,6 +90,23 @@ interface Step {
   readonly event?: PlaceEvent;
 }
 
+/** Whether the readings stand in the order of the work, and within a block in the order of its lines. */
+function isInOrder(drafts: readonly Draft[], order: ReadonlyMap<string, number>): boolean {
+  let last: Draft | undefined;
+  let lastOrder = -1;
+  for (const draft of drafts) {
+    if (last !== undefined && draft.ref === last.ref) {
+      if (draft.at < last.at || (draft.at === last.at && draft.cell < last.cell)) return false;
+    } else {
+      const own = order.get(draft.ref) ?? 0;
+      if (own <= lastOrder) return false;
+      lastOrder = own;
+    }
+    last = draft;
+  }
+  return true;
+}
+
 const inOrder = (a: Step, b: Step): number => a.order - b.order || a.at - b.at || a.cell - b.cell;
 
 /** The key of `placeHistory`. */
@@ -144,10 +161,16 @@ export const placeHistory: Total<PlaceHistory> = {
     const limits = ask.total(limitsFor, limitsKey(type, revision, feature));
     const placed = ask.readings(scope, feature);
     const instruments = new Map<string, InstrumentBlock | undefined>();
+    // Readings of a table share their gauge, so the last one is mostly the next one.
+    let lastName = "";
+    let lastGauge: InstrumentBlock | undefined;
     const gaugeOf = (name: string): InstrumentBlock | undefined => {
+      if (name === lastName) return lastGauge;
       if (name === "") return undefined;
       if (!instruments.has(name)) instruments.set(name, ask.instrument(name));
-      return instruments.get(name);
+      lastName = name;
+      lastGauge = instruments.get(name);
+      return lastGauge;
     };
     const drafts = placed.map(
       ({ block, fact }): Draft => ({
@@ -193,8 +216,16 @@ export const placeHistory: Total<PlaceHistory> = {
     const uncertainty = (draft: Draft): number | undefined =>
       draft.measure ? uncertaintyAt(gaugeOf(draft.instrument), draft.measure) : undefined;
 
+    const walk = new PlaceWalk(scope, feature, drafts, judge, uncertainty);
     const order = orderOfWork(scope, ask);
     const standIn = amendments(scope, ask, placed);
+    const events = eventsAbout(ask.total(placeEvents, scope), feature);
+    if (standIn.size === 0 && events.length === 0 && isInOrder(drafts, order)) {
+      // The usual case: nothing happened to the parts, and the readings come in the order in which they were taken.
+      for (const draft of drafts) walk.take(draft);
+      walk.finish();
+      return { scope, feature, type, revision, limitsRef: limits.ref, readings: drafts };
+    }
     const steps: Step[] = [];
     const replaced = new Set<number>();
     for (const [i, old] of standIn) {
@@ -211,11 +242,9 @@ export const placeHistory: Total<PlaceHistory> = {
       if (replaced.has(i)) judge(draft);
       else steps.push({ order: order.get(from.ref) ?? 0, at: from.at, cell: from.cell, reading: i });
     }
-    for (const event of ask.total(placeEvents, scope))
-      steps.push({ order: event.order, at: event.at, cell: -2, event });
+    for (const event of events) steps.push({ order: event.order, at: event.at, cell: -2, event });
     if (!steps.every((step, i) => i === 0 || inOrder(steps[i - 1] as Step, step) <= 0)) steps.sort(inOrder);
 
-    const walk = new PlaceWalk(scope, feature, drafts, judge, uncertainty);
     for (const step of steps) {
       if (step.event) walk.happen(step.event);
       else walk.take(drafts[step.reading as number] as Draft);
@@ -247,14 +276,23 @@ function groupedByBlock(history: PlaceHistory): ReadonlyMap<string, readonly His
 export const blockReadings: Total<readonly HistoryReading[]> = {
   name: "block-readings",
   compute(key: string, ask: Ask): readonly HistoryReading[] {
-    const [scope = "", feature = "", ...ref] = key.split("|");
-    return groupedByBlock(ask.total(placeHistory, historyKey(scope, feature))).get(ref.join("|")) ?? [];
+    const bar = key.indexOf("|", key.indexOf("|") + 1);
+    const history = ask.total(placeHistory, key.slice(0, bar));
+    const ref = key.slice(bar + 1);
+    // Most features of a job are read in one block.
+    const { readings } = history;
+    if (readings.length > 0 && readings[0]?.ref === ref && !byBlock.has(history)) {
+      if (readings.every((one) => one.ref === ref)) return readings;
+    }
+    return groupedByBlock(history).get(ref) ?? NO_READINGS;
   },
 };
 
+const NO_READINGS: readonly HistoryReading[] = [];
+
 const currentOf = new WeakMap<PlaceHistory, ReadonlyMap<string, HistoryReading>>();
 
-/** What each place shows now: by `path|state`, the last reading that speaks for it. Worked out once for each history. */
+/** What each place shows now: by path, of a hot or cold engine `path|state`, the last reading that speaks for it. Worked out once for each history. */
 export function currentReadings(history: PlaceHistory): ReadonlyMap<string, HistoryReading> {
   const known = currentOf.get(history);
   if (known) return known;
@@ -262,7 +300,7 @@ export function currentReadings(history: PlaceHistory): ReadonlyMap<string, Hist
   currentOf.set(history, now);
   for (const one of history.readings) {
     if (!one.speaks || one.pathNow === undefined) continue;
-    now.set(`${one.pathNow}|${one.state}`, one);
+    now.set(one.state === "" ? one.pathNow : `${one.pathNow}|${one.state}`, one);
   }
   return now;
 }

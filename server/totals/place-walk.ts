@@ -54,19 +54,28 @@ export class PlaceWalk {
 
   take(draft: Draft): void {
     if (draft.result === "bad") return;
-    const part = this.#partAt(draft.path);
-    draft.size ??= part?.size;
-    draft.onNewPart = part?.isNew ?? false;
+    if (this.#parts.size > 0) {
+      const part = this.#partAt(draft.path);
+      draft.size ??= part?.size;
+      draft.onNewPart = part?.isNew ?? false;
+    }
     const key = PlaceWalk.key(draft);
     if (draft.result === "todo") {
       this.#add(this.#todo, key, draft);
       return;
     }
-    for (const open of this.#todo.get(key) ?? []) this.#settle(open, "repeated", draft.ref);
-    this.#todo.delete(key);
+    if (this.#todo.size > 0) {
+      for (const open of this.#todo.get(key) ?? []) this.#settle(open, "repeated", draft.ref);
+      this.#todo.delete(key);
+    }
     if (draft.result === "none") return;
     this.#judge(draft);
-    const kept = (this.#live.get(key) ?? []).filter((earlier) => !this.#follows(draft, earlier));
+    const before = this.#live.get(key);
+    if (!before) {
+      this.#live.set(key, [draft]);
+      return;
+    }
+    const kept = before.filter((earlier) => !this.#follows(draft, earlier));
     kept.push(draft);
     this.#live.set(key, kept);
   }

@@ -127,8 +127,13 @@ export function judgeReading(
     if (comparable(measure, ends.high) && isNearer(measure, ends.high, u))
       return { verdict, outsideNew, notProven: true, end: "high", bound: ends.high };
   }
-  return { verdict, outsideNew, notProven: false, end: undefined, bound: undefined };
+  return outsideNew ? WORN : verdict === "new" ? NEW : IN;
 }
+
+/** Nearly every reading is inside by a clear margin: these answers are shared. */
+const NEW: Judgement = { ...NOTHING, verdict: "new" };
+const IN: Judgement = { ...NOTHING, verdict: "in" };
+const WORN: Judgement = { ...NOTHING, verdict: "in", outsideNew: true };
 
 /** `<0.02 mm`: less than that, how much less is not known. */
 function judgeBelow(bound: Measure, ends: Ends): Judgement {

@@ -6,12 +6,59 @@ import { type JobContext, jobContext } from "./job-context.ts";
 import { type FeatureLimits, limitsFor, limitsKey } from "./limits-for.ts";
 import { blockReadings, type HistoryReading } from "./place-history.ts";
 
+/** What there is among some readings, so that a rule that looks for none of it need not go through them. Superseded readings do not count. */
+export interface Standing {
+  readonly out: boolean;
+  readonly outsideNew: boolean;
+  readonly notProven: boolean;
+  readonly contradicts: boolean;
+  readonly suspect: boolean;
+  readonly todo: boolean;
+  /** Figures or verdicts of a gauge for which no instrument is named. */
+  readonly unnamed: boolean;
+  /** Figures to which no limit applies. */
+  readonly unlimited: boolean;
+}
+
 export interface ReadingsOfFeature {
   readonly feature: string;
   readonly context: JobContext;
   readonly limits: FeatureLimits;
   readonly readings: readonly HistoryReading[];
+  readonly has: Standing;
 }
+
+/** How some readings stand, taken together. */
+function standingOf(readings: readonly HistoryReading[]): Standing {
+  let known = standings.get(readings);
+  if (known) return known;
+  let out = false;
+  let outsideNew = false;
+  let notProven = false;
+  let contradicts = false;
+  let suspect = false;
+  let todo = false;
+  let unnamed = false;
+  let unlimited = false;
+  for (const one of readings) {
+    if (one.status === "superseded") continue;
+    if (one.verdict === "out") out = true;
+    if (one.outsideNew) outsideNew = true;
+    if (one.notProven) notProven = true;
+    if (one.contradicts !== undefined) contradicts = true;
+    if (one.suspect) suspect = true;
+    if (one.result === "todo") todo = true;
+    else if (one.result !== "none" && one.result !== "bad") {
+      if (one.instrument === "") unnamed = true;
+      if (one.limitAt < 0) unlimited = true;
+    }
+  }
+  known = { out, outsideNew, notProven, contradicts, suspect, todo, unnamed, unlimited };
+  standings.set(readings, known);
+  return known;
+}
+
+const standings = new WeakMap<readonly HistoryReading[], Standing>();
 
 const featuresKept = new WeakMap<readonly Reading[], readonly string[]>();
 
@@ -46,12 +93,16 @@ const readingsByRef: Total<readonly ReadingsOfFeature[]> = {
 function collect(block: WorkBlock, ask: Ask): readonly ReadingsOfFeature[] {
   const scope = scopeOf(block);
   const context = ask.total(jobContext, scope);
-  return featuresIn(block.readings).map((feature) => ({
-    feature,
-    context,
-    limits: ask.total(limitsFor, limitsKey(context.type, context.revision, feature)),
-    readings: ask.total(blockReadings, `${scope}|${feature}|${block.ref}`),
-  }));
+  return featuresIn(block.readings).map((feature) => {
+    const readings = ask.total(blockReadings, `${scope}|${feature}|${block.ref}`);
+    return {
+      feature,
+      context,
+      limits: ask.total(limitsFor, limitsKey(context.type, context.revision, feature)),
+      readings,
+      has: standingOf(readings),
+    };
+  });
 }
 
 /** The limit line by which a reading was judged. */

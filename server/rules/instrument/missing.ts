@@ -26,7 +26,8 @@ export default rule<(typeof WORK)[number], Found>({
   },
   check(block, ask, report) {
     if (block.unread.includes("with")) return;
-    for (const { feature, readings } of readingsOfBlock(block, ask)) {
+    for (const { feature, readings, has } of readingsOfBlock(block, ask)) {
+      if (!has.unnamed) continue;
       const open = readings.filter(
         (one) =>
           one.instrument === "" &&

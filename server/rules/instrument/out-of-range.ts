@@ -1,4 +1,5 @@
 import { placeText } from "../../facts/place.ts";
+import type { InstrumentBlock } from "../../facts/types.ts";
 import { insideRange, type Measure } from "../../quantity/compare.ts";
 import { readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { boundText, spotOf, textOf, WORK } from "../limit-wording.ts";
@@ -38,10 +39,13 @@ export default rule<(typeof WORK)[number], Found>({
   },
   check(block, ask, report) {
     for (const { feature, readings } of readingsOfBlock(block, ask)) {
+      let gauge: InstrumentBlock | undefined;
       for (const one of readings) {
         const { measure } = one;
         if (one.result !== "value" || one.status === "superseded" || !measure || one.instrument === "") continue;
-        const instrument = ask.instrument(one.instrument);
+        // Readings of a table share their gauge.
+        if (gauge?.name !== one.instrument) gauge = ask.instrument(one.instrument);
+        const instrument = gauge;
         const low = instrument?.range?.low;
         const high = instrument?.range?.high;
         if (!instrument || (low ?? high)?.unit.dimension !== measure.unit.dimension) continue;

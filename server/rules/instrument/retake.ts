@@ -37,7 +37,8 @@ export default rule<(typeof WORK)[number], Found>({
   },
   check(block, ask, report) {
     const doubted = new Map<string, { spot: Spot; count: number }>();
-    for (const { readings } of readingsOfBlock(block, ask)) {
+    for (const { readings, has } of readingsOfBlock(block, ask)) {
+      if (!has.suspect) continue;
       for (const one of readings) {
         if (
           !one.suspect ||

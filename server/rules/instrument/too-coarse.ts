@@ -46,9 +46,15 @@ export default rule<(typeof WORK)[number], Found>({
   check(block, ask, report) {
     for (const { feature, limits, readings } of readingsOfBlock(block, ask)) {
       const said = new Set<string>();
+      let lastGauge = "";
+      let lastLimit = -2;
       for (const one of readings) {
         const { measure } = one;
         if (one.result !== "value" || one.status === "superseded" || !measure || one.instrument === "") continue;
+        // Readings of a table share gauge and limit.
+        if (one.instrument === lastGauge && one.limitAt === lastLimit) continue;
+        lastGauge = one.instrument;
+        lastLimit = one.limitAt;
         const key = `${one.instrument}|${one.limitAt}`;
         if (said.has(key)) continue;
         said.add(key);
@@ -73,6 +79,8 @@ export default rule<(typeof WORK)[number], Found>({
         if (band === undefined || !figure) continue;
         const low = convertNumber(ends.low.value, ends.low.unit, measure.unit);
         const high = convertNumber(ends.high.value, ends.high.unit, measure.unit);
+        // Nearly every gauge is far fine enough: only one that is near it or coarser is worked out with settled figures.
+        if (high - low > 2 * band * leastRatio * (1 + 1e-6) + 1e-6) continue;
         const worked = uncertaintyRatio(low, high, band);
         if (!worked.ok || worked.enough) continue;
         const place = placeText(feature, one.path);

@@ -1,8 +1,9 @@
 import { placeText } from "../../facts/place.ts";
 import { scopeOf } from "../../facts/refs.ts";
-import { type ComputedFigure, computedFigures } from "../../totals/computed-limits.ts";
+import { type ComputedFigure, openFigures } from "../../totals/computed-limits.ts";
 import { jobContext } from "../../totals/job-context.ts";
-import { isNamedBy } from "../../totals/limits-for.ts";
+import { isNamedBy, workedLines } from "../../totals/limits-for.ts";
+import { featuresIn } from "../../totals/readings-of-block.ts";
 import { limitLine, sourceText, spotOf, textOf, WORK } from "../limit-wording.ts";
 import { rule } from "../rule.ts";
 
@@ -47,15 +48,17 @@ export default rule<(typeof WORK)[number], Found>({
     const context = ask.total(jobContext, scope);
     const limits = ask.limits(context.type, context.revision);
     if (!limits) return;
-    const features = new Set(block.readings.map((reading) => reading.feature));
+    const features = featuresIn(block.readings);
     const step = ask.route(context.route)?.steps.find((one) => one.name === block.step);
-    for (const line of limits.limits) {
-      if (line.formula.length === 0 || !line.formula.some((term) => features.has(term.place.feature))) continue;
+    for (const line of workedLines(limits).formulas) {
+      if (!line.formula.some((term) => features.includes(term.place.feature))) continue;
+      const open = ask.total(openFigures, `${scope}|${line.at}`);
+      if (open.length === 0) continue;
       const isBuilt =
         step?.needs.some(
           (need) => need.kind === "limits" && need.which === "new" && isNamedBy(line.place.feature, need.features),
         ) ?? false;
-      for (const figure of ask.total(computedFigures, `${scope}|${line.at}`)) {
+      for (const figure of open) {
         if (figure.last.ref !== block.ref || !(figure.verdict === "out" || (isBuilt && figure.outsideNew))) continue;
         const parts = figure.parts.filter(
           (part) => part.ref !== figure.last.ref || part.at !== figure.last.at || part.cell !== figure.last.cell,

@@ -5,7 +5,13 @@ import type { LimitLine } from "../../facts/types.ts";
 import type { Measure } from "../../quantity/compare.ts";
 import { convertNumber } from "../../quantity/compare.ts";
 import { serviceEnds } from "../../totals/limits-for.ts";
-import { currentReadings, type HistoryReading, historyKey, placeHistory } from "../../totals/place-history.ts";
+import {
+  currentReadings,
+  type HistoryReading,
+  historyKey,
+  type PlaceHistory,
+  placeHistory,
+} from "../../totals/place-history.ts";
 import { stepOf } from "../../totals/reading-verdict.ts";
 import { lineOf, readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { BORES } from "../example-shops.ts";
@@ -34,6 +40,35 @@ function believable(
   return { least, greatest };
 }
 
+/** The readings of one unit, state and size that speak for their places now, where there are enough of them to compare with. */
+interface Spread {
+  readonly values: readonly number[];
+  readonly median: number;
+  readonly deviation: number;
+}
+
+/** A job's blocks share their fellows: the figures of a feature are gone through once for all of them. */
+const spreads = new WeakMap<PlaceHistory, Map<string, Spread | undefined>>();
+
+function spreadOf(history: PlaceHistory, group: string, like: HistoryReading, step: number): Spread | undefined {
+  let known = spreads.get(history);
+  if (!known) {
+    known = new Map();
+    spreads.set(history, known);
+  }
+  const key = `${group}|${step}`;
+  if (known.has(key)) return known.get(key);
+  const values: number[] = [];
+  for (const other of currentReadings(history).values()) {
+    const alike = other.state === like.state && other.result === "value" && other.size?.text === like.size?.text;
+    if (alike && other.measure && other.measure.unit === like.measure?.unit) values.push(other.measure.value);
+  }
+  const scored = values.length > 4 ? modifiedZ(values[0] ?? 0, values, step) : undefined;
+  const spread = scored?.ok ? { values, median: scored.median, deviation: scored.spread } : undefined;
+  known.set(key, spread);
+  return spread;
+}
+
 export default rule<(typeof WORK)[number], Found>({
   id: "limit/implausible",
   severity: "information",
@@ -52,47 +87,48 @@ export default rule<(typeof WORK)[number], Found>({
   },
   check(block, ask, report) {
     for (const { feature, limits, readings } of readingsOfBlock(block, ask)) {
-      let siblings: readonly HistoryReading[] | undefined;
-      // Readings of a table share limit and unit, so their bounds are worked out once.
+      // Readings of a table share limit and unit, so their bounds and fellows are worked out once.
       let bounds: ReturnType<typeof believable> | null | undefined;
       let boundsOf: LimitLine | undefined;
       let boundsIn: Measure["unit"] | undefined;
-      const spread = new Map<string, { values: readonly number[]; median: number; deviation: number } | undefined>();
+      let ends: ReturnType<typeof serviceEnds>;
+      let lastLimit: number | undefined;
+      let line: LimitLine | undefined;
+      let others: Spread | undefined;
+      let othersOf: string | undefined;
+      const spread = new Map<string, Spread | undefined>();
       for (const one of readings) {
         const { measure } = one;
         if (one.result !== "value" || one.status === "superseded" || !measure) continue;
-        const line = lineOf(limits, one);
-        const ends = line && serviceEnds(line);
+        if (one.limitAt !== lastLimit) {
+          line = lineOf(limits, one);
+          ends = line && serviceEnds(line);
+          lastLimit = one.limitAt;
+        }
         if (bounds === undefined || line !== boundsOf || measure.unit !== boundsIn) {
           bounds = believable(ends?.low, ends?.high, measure.unit) ?? null;
           boundsOf = line;
           boundsIn = measure.unit;
         }
-        const isWild =
-          bounds !== null && bounds !== undefined && (measure.value < bounds.least || measure.value > bounds.greatest);
+        const isWild = bounds !== null && (measure.value < bounds.least || measure.value > bounds.greatest);
         const plain = one.state === "" && one.size === undefined;
         const group = plain ? measure.unit.spelling : `${one.state}|${measure.unit.spelling}|${one.size?.text ?? ""}`;
-        if (!spread.has(group)) {
-          siblings ??= [...currentReadings(ask.total(placeHistory, historyKey(scopeOf(block), feature))).values()];
-          const values = siblings.flatMap((other) =>
-            other.state === one.state &&
-            other.result === "value" &&
-            other.measure?.unit === measure.unit &&
-            other.size?.text === one.size?.text
-              ? [other.measure.value]
-              : [],
-          );
-          const scored = values.length > 4 ? modifiedZ(values[0] ?? 0, values, stepOf(measure)) : undefined;
-          spread.set(group, scored?.ok ? { values, median: scored.median, deviation: scored.spread } : undefined);
+        if (group !== othersOf) {
+          if (!spread.has(group)) {
+            const history = ask.total(placeHistory, historyKey(scopeOf(block), feature));
+            spread.set(group, spreadOf(history, group, one, stepOf(measure)));
+          }
+          others = spread.get(group);
+          othersOf = group;
         }
-        const others = spread.get(group);
+        const off = others ? Math.abs(measure.value - others.median) : 0;
+        if (!isWild && (others === undefined || (0.6745 * off) / others.deviation <= outlierScore)) continue;
         // Inside a narrow tolerance an outlier is a good part: only a distance that matters against the limits is doubted.
         const width =
           ends?.low && ends.high && ends.low.unit.dimension === measure.unit.dimension
             ? convertNumber(ends.high.value, ends.high.unit, measure.unit) -
               convertNumber(ends.low.value, ends.low.unit, measure.unit)
             : 0;
-        const off = others ? Math.abs(measure.value - others.median) : 0;
         const isFar = others !== undefined && (0.6745 * off) / others.deviation > outlierScore && off > width / 2;
         if ((!isWild && !isFar) || !/^-?[0-9]+(\.[0-9]+)?$/u.test(measure.text)) continue;
         const rest = others?.values.filter((value) => value !== measure.value);

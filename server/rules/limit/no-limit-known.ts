@@ -35,8 +35,13 @@ export default rule<(typeof WORK)[number], Found>({
     const known = ask.limits(type, revision);
     // An unknown type or revision is said by name; without any limits for the type one word at the job would be enough, and is said nowhere else.
     if (!known) return;
-    for (const { feature, limits, readings } of readingsOfBlock(block, ask)) {
-      if (limits.statistics.length > 0 || limits.readings.some((line) => line.condition !== undefined)) continue;
+    for (const { feature, limits, readings, has } of readingsOfBlock(block, ask)) {
+      if (
+        !has.unlimited ||
+        limits.statistics.length > 0 ||
+        limits.readings.some((line) => line.condition !== undefined)
+      )
+        continue;
       if (known.limits.some((line) => line.formula.some((term) => term.place.feature === feature))) continue;
       const open = readings.filter(
         (one) => one.limitAt < 0 && one.status !== "superseded" && (one.result === "value" || one.result === "below"),

@@ -40,7 +40,8 @@ export default rule<(typeof WORK)[number] | "job", Found>({
   },
   check(block, ask, report) {
     if (block.kind !== "job") {
-      for (const { feature, readings } of readingsOfBlock(block, ask)) {
+      for (const { feature, readings, has } of readingsOfBlock(block, ask)) {
+        if (!has.todo) continue;
         const byLine = new Map<number, (typeof readings)[number][]>();
         for (const one of readings) {
           if (one.result !== "todo" || one.status === "superseded") continue;

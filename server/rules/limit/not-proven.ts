@@ -38,7 +38,8 @@ export default rule<(typeof WORK)[number], Found>({
     ],
   },
   check(block, ask, report) {
-    for (const { feature, limits, readings } of readingsOfBlock(block, ask)) {
+    for (const { feature, limits, readings, has } of readingsOfBlock(block, ask)) {
+      if (!has.notProven) continue;
       for (const one of readings) {
         if (!one.notProven || one.status === "superseded" || !one.measure || !one.bound) continue;
         const line = lineOf(limits, one);

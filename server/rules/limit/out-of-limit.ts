@@ -39,7 +39,8 @@ export default rule<(typeof WORK)[number], Found>({
     ],
   },
   check(block, ask, report) {
-    for (const { feature, limits, readings } of readingsOfBlock(block, ask)) {
+    for (const { feature, limits, readings, has } of readingsOfBlock(block, ask)) {
+      if (!has.out) continue;
       for (const one of readings) {
         if (one.verdict !== "out" || one.status === "superseded") continue;
         const line = lineOf(limits, one);

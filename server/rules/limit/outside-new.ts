@@ -37,7 +37,8 @@ export default rule<(typeof WORK)[number], Found>({
     ],
   },
   check(block, ask, report) {
-    for (const { feature, context, limits, readings } of readingsOfBlock(block, ask)) {
+    for (const { feature, context, limits, readings, has } of readingsOfBlock(block, ask)) {
+      if (!has.outsideNew) continue;
       const step = ask.route(context.route)?.steps.find((one) => one.name === block.step);
       const asked =
         step?.needs.some(

@@ -38,7 +38,8 @@ export default rule<(typeof WORK)[number], Found>({
     ],
   },
   check(block, ask, report) {
-    for (const { feature, readings } of readingsOfBlock(block, ask)) {
+    for (const { feature, readings, has } of readingsOfBlock(block, ask)) {
+      if (!has.contradicts) continue;
       for (const one of readings) {
         const earlier = one.contradicts;
         if (!earlier || one.status === "superseded") continue;

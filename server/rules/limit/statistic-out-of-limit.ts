@@ -1,7 +1,9 @@
 import { placeText } from "../../facts/place.ts";
 import { scopeOf } from "../../facts/refs.ts";
-import { type ComputedFigure, computedFigures } from "../../totals/computed-limits.ts";
+import { type ComputedFigure, openFigures } from "../../totals/computed-limits.ts";
 import { jobContext } from "../../totals/job-context.ts";
+import { workedLines } from "../../totals/limits-for.ts";
+import { featuresIn } from "../../totals/readings-of-block.ts";
 import { limitLine, sourceText, spotOf, textOf, WORK } from "../limit-wording.ts";
 import { rule } from "../rule.ts";
 
@@ -44,13 +46,13 @@ export default rule<(typeof WORK)[number], Found>({
     const context = ask.total(jobContext, scope);
     const limits = ask.limits(context.type, context.revision);
     if (!limits) return;
-    const features = new Set(block.readings.map((reading) => reading.feature));
-    for (const line of limits.limits) {
-      if (line.stat === "value" || line.formula.length > 0 || !features.has(line.place.feature)) continue;
+    const features = featuresIn(block.readings);
+    for (const line of workedLines(limits).statistics) {
+      if (!features.includes(line.place.feature)) continue;
       // Of the axes or levels of one part only the worst is said.
       const said = new Set<string>();
       const figures = ask
-        .total(computedFigures, `${scope}|${line.at}`)
+        .total(openFigures, `${scope}|${line.at}`)
         .filter((one) => one.verdict === "out" && one.last.ref === block.ref);
       for (const figure of [...figures].sort((a, b) => Number.parseFloat(b.excess) - Number.parseFloat(a.excess))) {
         if (said.has(figure.path)) continue;

@@ -1,7 +1,7 @@
 /** A reading taken so far from 20 °C that the difference matters against the tolerance. */
 import { settle, show } from "../../calc/figures.ts";
 import { placeText } from "../../facts/place.ts";
-import { atReference, toleranceWidth_mm } from "../../totals/at-reference.ts";
+import { airTemperature_C, atReference, roughCorrection_mm, toleranceWidth_mm } from "../../totals/at-reference.ts";
 import { lineOf, readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { limitLine, sourceText, spotOf, textOf, WORK } from "../limit-wording.ts";
 import { rule } from "../rule.ts";
@@ -19,6 +19,8 @@ interface Data {
   readonly more: number;
 }
 
+/** By how much a correction in doubles may be off. */
+const ROUGH_mm = 1e-8;
 /** Share of the tolerance above which a correction is said. Source: common practice, no source. */
 const SHARE = 0.2;
 
@@ -51,13 +53,18 @@ export default rule<(typeof WORK)[number], Data>({
     sound: [{ text: SHOP.replace("air 24 C", "air 22 C") }],
   },
   check(block, ask, report) {
-    if (block.air.length === 0) return;
+    const air_C = airTemperature_C(block);
+    if (air_C === undefined) return;
     for (const { feature, context, limits, readings } of readingsOfBlock(block, ask)) {
       const type = ask.engineType(context.type);
       const found = readings.flatMap((one) => {
+        if (one.result !== "value" || one.status === "superseded") return [];
         const line = lineOf(limits, one);
         const width_mm = toleranceWidth_mm(line);
-        if (one.result !== "value" || one.status === "superseded" || width_mm === undefined) return [];
+        if (width_mm === undefined) return [];
+        // Nearly every correction is far below; only one that is not is worked out with its figures settled.
+        const rough_mm = roughCorrection_mm(ask, air_C, type, feature, one);
+        if (rough_mm === undefined || Math.abs(rough_mm) + ROUGH_mm <= SHARE * width_mm) return [];
         const at = atReference(ask, block, type, feature, one);
         if (!at?.corrected.ok || Math.abs(at.corrected.correction_mm) <= SHARE * width_mm) return [];
         return [{ one, line, width_mm, at, corrected: at.corrected }];
