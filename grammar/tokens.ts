@@ -8,7 +8,7 @@
 import { isOddCloseQuote, isOpenQuote, isPlainBlank, isWideBlank } from "./blanks.ts";
 import { FIRST_KEYWORD, KEYWORDS, keywordType, T } from "./token-types.ts";
 
-export { ACCEPTS, FIRST_KEYWORD, KEYWORDS, keywordType, MARKS, T, TOKEN_NAMES, typeName } from "./token-types.ts";
+export { ACCEPTS, FIRST_KEYWORD, KEYWORDS, keywordType, MARKS, T, typeName } from "./token-types.ts";
 
 /** Keywords that are spellings of units as well: after a number they are the unit (`10 min`, `25 hours`), elsewhere the keyword. */
 export const UNITS_TOO: readonly string[] = ["min", "hours", "start", "stroke", "drop"];

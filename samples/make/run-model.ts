@@ -169,14 +169,3 @@ export const CURLEW_MODEL: EngineModel = {
   offsets_C: [-6, -3, 1, 5, 8, 6, 2, -2, -5],
   fuel_psi: 4.6,
 };
-
-export const TERN_MODEL: EngineModel = {
-  cylinders: 4,
-  full_rpm: 2600,
-  oil_psi: 58,
-  headRise_C: 172,
-  idleRise_C: 84,
-  fuelFull_Lh: 38,
-  offsets_C: [-4, -1, 5, 3],
-  fuel_psi: 4.1,
-};
