@@ -13,6 +13,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<{ readonly command: Comman
   format: () => import("./commands/format.ts"),
   totals: () => import("./commands/totals.ts"),
   due: () => import("./commands/due.ts"),
+  match: () => import("./commands/match.ts"),
   new: () => import("./commands/new.ts"),
   sign: () => import("./commands/sign.ts"),
   signers: () => import("./commands/signers.ts"),

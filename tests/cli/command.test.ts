@@ -219,3 +219,13 @@ describe("new", () => {
     expect(gudgeon(["new", "engine", "../E2"], folder).code).toBe(2);
   });
 });
+
+test("match says which part goes where, which place is blocked, and what can be matched", () => {
+  const all = gudgeon(["match", "J26-021", "samples/bench"]);
+  expect(all.code).toBe(0);
+  expect(all.out).toContain("No part fits cylinder[1] within 0.085..0.122 mm");
+  expect(all.out).toContain("The maker's data and whoever builds the engine decide");
+  const wrong = gudgeon(["match", "J26-021", "piston.colour", "samples/bench"]);
+  expect(wrong.code).toBe(2);
+  expect(wrong.err).toContain("Figures: piston.fit");
+});

@@ -361,3 +361,15 @@ test("the oil of a run in both units, for the run and the job", () => {
   expect(text).toContain("Runs of the job so far: R1, R2");
   expect(text).toContain("Rate: 0.6 L / 2 h = 0.3 L/h");
 });
+
+test("a weighed part shows its set, and the pairs that stand opposite each other in a flat engine", () => {
+  const flat =
+    "engine-type Tern-4\n  layout opposed 4\nlimits Tern-4 revision A from 2025-01-01\n  limit spread piston.weight max 2 g\nengine T4-1 Tern-4\njob J77 engine T4-1 limits A\n";
+  const weights = "  measure piston.weight[1] 40<|>1.2 g\n  measure piston.weight[2] 400.7 g\n  measure piston.weight[3] 402.4 g\n  measure piston.weight[4] 402.1 g\n";
+  const { text } = hoverAt({ "flat.gudgeon": `${flat}entry E1 2026-02-19 inspect job J77\n${weights}` });
+  expect(text).toContain("Weight set");
+  // 402.4 - 400.7 = 1.7 g; the pairs 1-2 and 3-4 differ by 0.5 g and 0.3 g.
+  expect(text).toContain("1.7 g");
+  expect(text).toContain("0.5 g");
+  expect(text).toContain("0.3 g");
+});

@@ -4,6 +4,7 @@ import { show } from "../../calc/figures.ts";
 import type { Result, Worked } from "../../calc/result.ts";
 import { type ValveEvents, valveTiming } from "../../calc/valve-timing.ts";
 import { wearForecast, wearRate } from "../../calc/wear.ts";
+import { opposedPairs, weightSet } from "../../calc/weight-set.ts";
 import type { LimitLine } from "../../facts/types.ts";
 import { convertNumber, type Measure } from "../../quantity/compare.ts";
 import { findUnit } from "../../quantity/units.ts";
@@ -11,6 +12,7 @@ import type { SummarySection } from "../../report/summary.ts";
 import type { Row } from "../../report/wording.ts";
 import { atReference } from "../../totals/at-reference.ts";
 import { sweptVolume } from "../../totals/engine-figures.ts";
+import { layoutOf } from "../../totals/engine-shape.ts";
 import { jobContext } from "../../totals/job-context.ts";
 import { currentReadings, type HistoryReading, historyKey, placeHistory } from "../../totals/place-history.ts";
 import { engineOfScope, wearSeries } from "../../totals/trends.ts";
@@ -97,6 +99,32 @@ function timingRows(reading: HistoryReading, feature: string, subject: Subject):
     : [];
 }
 
+/** The set of weighed parts that a reading belongs to, and those that stand opposite each other. */
+function weightRows(reading: HistoryReading, feature: string, subject: Subject): Row[] {
+  const { ask, scope } = subject;
+  if (inUnit(reading.measure, "g") === undefined || !feature.endsWith(".weight")) return [];
+  const parts = [...currentReadings(ask.total(placeHistory, historyKey(scope, feature))).values()].flatMap((one) => {
+    const mass_g = one.result === "value" ? inUnit(one.measure, "g") : undefined;
+    return mass_g === undefined || one.pathNow === undefined ? [] : [{ name: one.pathNow, mass_g }];
+  });
+  const { type, revision } = ask.total(jobContext, scope);
+  const spread = ask
+    .limits(type, revision)
+    ?.limits.find((one) => one.stat === "spread" && one.place.feature === feature);
+  const bounds = spread?.bare ?? spread?.newLimits ?? spread?.wearLimits;
+  const rows = steps(weightSet(parts, inUnit(bounds?.high, "g")));
+  const weighed = new Set(parts.map((part) => part.name));
+  const throws = new Map<number, string[]>();
+  const layout = layoutOf(ask.engineType(type));
+  if (layout?.arrangement === "opposed" || layout?.arrangement === "vee")
+    for (const cylinder of layout.cylinders)
+      throws.set(cylinder.row, [...(throws.get(cylinder.row) ?? []), String(cylinder.number)]);
+  const pairs = [...throws.values()].flatMap(([one = "", other = ""]): (readonly [string, string])[] =>
+    weighed.has(one) && weighed.has(other) ? [[one, other]] : [],
+  );
+  return pairs.length === 0 ? rows : [...rows, ...steps(opposedPairs(parts, pairs))];
+}
+
 /** How fast a place wears and how far it is to its limit, once it was measured often enough at known hours. */
 function wearRows(reading: HistoryReading, feature: string, subject: Subject, line: LimitLine | undefined): Row[] {
   const { ask, scope } = subject;
@@ -119,6 +147,7 @@ export function workedSections(
 ): SummarySection[] {
   return [
     { heading: "Wear by hours", rows: wearRows(reading, feature, subject, line) },
+    { heading: "Weight set", rows: weightRows(reading, feature, subject) },
     { heading: "At 20 °C", rows: referenceRows(reading, feature, subject) },
     { heading: "Compression ratio", rows: ratioRows(reading, feature, subject) },
     { heading: "Valve timing", rows: timingRows(reading, feature, subject) },
