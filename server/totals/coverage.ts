@@ -77,6 +77,26 @@ const typePlaces: Total<readonly string[]> = {
   },
 };
 
+const outwardsKept = new Map<string, readonly string[]>();
+/** Far more than the places of a type; paths come from records, so what is kept of them is bounded. */
+const PATHS_KEPT = 4096;
+
+/** A path and those of the places that hold it, without the whole: `3/head/a`, `3/head`, `3`. The same ones come again with every job. */
+function outwards(path: string): readonly string[] {
+  let paths = outwardsKept.get(path);
+  if (!paths) {
+    const made = [path];
+    for (let end = path.lastIndexOf("/"); end >= 0; end = path.lastIndexOf("/", end - 1)) {
+      made.push(path.slice(0, end));
+      if (end === 0) break;
+    }
+    paths = made;
+    if (outwardsKept.size >= PATHS_KEPT) outwardsKept.clear();
+    outwardsKept.set(path, paths);
+  }
+  return paths;
+}
+
 /** Key: `scope|feature`. One entry for each base line of the feature in the job's limits. */
 export const featureCoverage: Total<readonly FeatureCoverage[]> = {
   name: "feature-coverage",
@@ -110,13 +130,12 @@ export const featureCoverage: Total<readonly FeatureCoverage[]> = {
             : one.awaits === "" || one.awaits === "rectified"
               ? "value"
               : "again";
-      for (let path = one.pathNow; ; path = path.slice(0, path.lastIndexOf("/"))) {
+      for (const path of outwards(one.pathNow)) {
         const place = placeOf(path, one.state);
         const before = shows.get(place);
         if (before === undefined || rank[kind] > rank[before]) shows.set(place, kind);
         if (kind === "value" && (verdicts.get(place) !== "out" || one.pathNow === path))
           verdicts.set(place, one.verdict);
-        if (!path.includes("/")) break;
       }
       if (one.pathNow !== "") {
         const whole = placeOf("", one.state);

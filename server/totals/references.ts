@@ -1,6 +1,6 @@
 /** Every name that a block uses and another block declares, and whether it is declared. */
 import type { Ask, Total } from "../checking/ask.ts";
-import type { At, Block, WorkBlock } from "../facts/types.ts";
+import type { At, Block, Reading, WorkBlock } from "../facts/types.ts";
 import { nameWithin } from "./place-events.ts";
 
 export interface Reference {
@@ -55,8 +55,9 @@ class Collector {
 
   /** A name of a kind; each name is said once a block. */
   name(kind: Block["kind"], name: string, at: At, role: string, nth?: number): void {
+    if (name === "") return;
     const key = `${kind}|${name}`;
-    if (name === "" || this.#seen.has(key)) return;
+    if (this.#seen.has(key)) return;
     this.#seen.add(key);
     const [what, where] = WHAT[kind] ?? [kind, kind];
     this.add(
@@ -212,10 +213,13 @@ function workReferences(block: WorkBlock, scope: string, all: Collector, ask: As
       `a step line of route ${route.name}`,
     );
   }
+  // Readings of a table share their names, and each name is said once.
+  let last: Reading | undefined;
   for (const line of block.readings) {
-    all.name("instrument", line.instrument, line.namedAt, "with");
-    all.name("instrument", line.standard, line.namedAt, "standard");
-    all.name("person", line.by, line.at, "by");
+    if (line.instrument !== last?.instrument) all.name("instrument", line.instrument, line.namedAt, "with");
+    if (line.standard !== last?.standard) all.name("instrument", line.standard, line.namedAt, "standard");
+    if (line.by !== last?.by) all.name("person", line.by, line.at, "by");
+    last = line;
   }
   for (const line of block.torques) {
     all.name("instrument", line.instrument, line.namedAt, "with");

@@ -6,8 +6,8 @@
  * after the last run of the job.
  */
 import type { Ask, Placed, Total } from "../checking/ask.ts";
-import { pathsOf } from "../facts/place.ts";
-import type { TorqueLimit, TorqueLine } from "../facts/types.ts";
+import { type PlaceSet, pathsOf } from "../facts/place.ts";
+import type { MoveLine, TorqueLimit, TorqueLine } from "../facts/types.ts";
 import { compareExact, compareMeasures, difference, type Measure } from "../quantity/compare.ts";
 import { jobContext } from "./job-context.ts";
 import { chooseTorque, limitsFor, limitsKey } from "./limits-for.ts";
@@ -91,6 +91,46 @@ interface Moment {
 const isAfter = (a: Moment, b: Moment | undefined): boolean =>
   b === undefined || a.order > b.order || (a.order === b.order && a.at > b.at);
 
+type Moved = Placed<{ readonly at: number }>;
+
+const grouped = new WeakMap<readonly Moved[], ReadonlyMap<string, readonly Moved[]>>();
+
+/** Lines by the features that they name: every fastener of a job goes through the same ones. */
+function byFeature<F extends { readonly at: number }>(
+  placed: readonly Placed<F>[],
+  featuresOf: (fact: F) => readonly string[],
+): ReadonlyMap<string, readonly Placed<F>[]> {
+  let groups = grouped.get(placed) as ReadonlyMap<string, readonly Placed<F>[]> | undefined;
+  if (!groups) {
+    const made = new Map<string, Placed<F>[]>();
+    for (const one of placed) {
+      for (const feature of featuresOf(one.fact)) {
+        const group = made.get(feature);
+        if (!group) made.set(feature, [one]);
+        else if (group.at(-1) !== one) group.push(one);
+      }
+    }
+    groups = made;
+    grouped.set(placed, groups);
+  }
+  return groups;
+}
+
+/** A feature and the parts that hold it: `cylinder.stud`, `cylinder`. */
+function partsAbove(feature: string): readonly string[] {
+  const parts = [feature];
+  for (let end = feature.lastIndexOf("."); end > 0; end = feature.lastIndexOf(".", end - 1))
+    parts.push(feature.slice(0, end));
+  return parts;
+}
+
+const NOWHERE: readonly string[] = [];
+const placeOf = (fact: { readonly place: PlaceSet | undefined }): readonly string[] =>
+  fact.place ? [fact.place.feature] : NOWHERE;
+const movedOf = (fact: MoveLine): readonly string[] => [fact.from.feature, fact.to.feature];
+const openedOf = (fact: { readonly opens: boolean; readonly what: string }): readonly string[] =>
+  fact.opens ? [fact.what] : NOWHERE;
+
 /** Key: `scope|feature`. */
 export const featureTorques: Total<FeatureTorques> = {
   name: "feature-torques",
@@ -125,20 +165,24 @@ export const featureTorques: Total<FeatureTorques> = {
       }
     };
     if (last.size > 0) {
-      for (const member of ["fits", "removes"] as const) {
-        for (const one of ask.facts(scope, member))
-          if (one.fact.place) disturb(one.fact.place.feature, pathsOf(one.fact.place), moment(one));
+      const fits = byFeature(ask.facts(scope, "fits"), placeOf);
+      const removes = byFeature(ask.facts(scope, "removes"), placeOf);
+      const moves = byFeature(ask.facts(scope, "moves"), movedOf);
+      const opens = byFeature(ask.facts(scope, "openCloses"), openedOf);
+      for (const part of partsAbove(feature)) {
+        for (const lines of [fits.get(part), removes.get(part)])
+          for (const one of lines ?? [])
+            if (one.fact.place) disturb(one.fact.place.feature, pathsOf(one.fact.place), moment(one));
+        for (const one of moves.get(part) ?? []) {
+          disturb(one.fact.from.feature, pathsOf(one.fact.from), moment(one));
+          disturb(one.fact.to.feature, pathsOf(one.fact.to), moment(one));
+        }
+        for (const one of opens.get(part) ?? []) disturb(one.fact.what, [""], moment(one));
       }
-      for (const one of ask.facts(scope, "moves")) {
-        disturb(one.fact.from.feature, pathsOf(one.fact.from), moment(one));
-        disturb(one.fact.to.feature, pathsOf(one.fact.to), moment(one));
-      }
-      for (const one of ask.facts(scope, "openCloses")) if (one.fact.opens) disturb(one.fact.what, [""], moment(one));
     }
 
     const locks = new Map<string, Moment>();
-    for (const one of ask.facts(scope, "locked")) {
-      if (one.fact.place.feature !== feature) continue;
+    for (const one of byFeature(ask.facts(scope, "locked"), placeOf).get(feature) ?? []) {
       const when = moment(one);
       for (const path of pathsOf(one.fact.place)) if (isAfter(when, locks.get(path))) locks.set(path, when);
     }
@@ -153,6 +197,7 @@ export const featureTorques: Total<FeatureTorques> = {
     const lastRun = work.findLastIndex((head) => head.kind === "run");
 
     const torqueOf = (path: string) => {
+      if (last.size === 0) return undefined;
       for (let prefix = path; prefix !== ""; prefix = prefix.slice(0, Math.max(0, prefix.lastIndexOf("/")))) {
         const found = last.get(prefix);
         if (found) return found;

@@ -13,7 +13,10 @@ interface Found {
 }
 
 /** The first label of a path: the row of a grid. */
-const rowOf = (path: string): string => path.split("/")[0] ?? "";
+function rowOf(path: string): string {
+  const slash = path.indexOf("/");
+  return slash < 0 ? path : path.slice(0, slash);
+}
 
 export default rule<(typeof WORK)[number], Found>({
   id: "limit/place-missing",
@@ -37,18 +40,27 @@ export default rule<(typeof WORK)[number], Found>({
   },
   check(block, ask, report) {
     const features = new Map<string, { rows: Set<string>; last: number; cells: number }>();
+    let lastFeature = "";
+    let seen: { rows: Set<string>; last: number; cells: number } | undefined;
     for (const { feature, path, at, cell } of block.readings) {
       if (cell < 0) continue;
-      const seen = features.get(feature) ?? { rows: new Set<string>(), last: at, cells: 1 };
+      if (seen === undefined || feature !== lastFeature) {
+        seen = features.get(feature);
+        if (!seen) {
+          seen = { rows: new Set<string>(), last: at, cells: 1 };
+          features.set(feature, seen);
+        }
+        lastFeature = feature;
+      }
       seen.rows.add(rowOf(path));
       seen.last = at;
-      seen.cells = Math.max(seen.cells, cell + 1);
-      features.set(feature, seen);
+      if (cell >= seen.cells) seen.cells = cell + 1;
     }
     for (const [feature, { rows, last, cells }] of features) {
       // A row that could not be read may be the one that is missing.
       if (block.problems.some((problem) => Math.abs(problem.at - last) <= rows.size)) continue;
       for (const line of ask.total(featureCoverage, historyKey(scopeOf(block), feature))) {
+        if (line.missing.length === 0) continue;
         const labels = [...new Set(line.missing.map(rowOf))].filter((label) => label !== "" && !rows.has(label));
         if (labels.length === 0 || rows.size < 2 || rows.size < labels.length) continue;
         report({ at: last }, { feature, labels, present: rows.size, cells }, { place: feature });

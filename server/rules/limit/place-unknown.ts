@@ -25,6 +25,30 @@ function linesFor(type: EngineTypeBlock, feature: string): readonly PlaceSet[] {
   return [];
 }
 
+interface PlacesFor {
+  readonly lines: readonly PlaceSet[];
+  /** Paths that were found to fit: the same places come again with every job. */
+  readonly known: Set<string>;
+}
+
+const places = new WeakMap<EngineTypeBlock, Map<string, PlacesFor>>();
+/** More places than one feature has; paths come from records, so what is kept of them is bounded. */
+const PATHS_KEPT = 4096;
+
+function placesFor(type: EngineTypeBlock, feature: string): PlacesFor {
+  let features = places.get(type);
+  if (!features) {
+    features = new Map();
+    places.set(type, features);
+  }
+  let found = features.get(feature);
+  if (!found) {
+    found = { lines: linesFor(type, feature), known: new Set() };
+    if (features.size < PATHS_KEPT) features.set(feature, found);
+  }
+  return found;
+}
+
 /** Whether a path is one of the line's, lies below one, or holds some. */
 function fits(line: PlaceSet, path: string): boolean {
   if (path === "" || covers(line, path)) return true;
@@ -52,14 +76,13 @@ export default rule<(typeof WORK)[number], Found>({
     const { type: typeName } = ask.total(jobContext, scopeOf(block));
     const type = ask.engineType(typeName);
     if (!type || type.places.length === 0) return;
-    const kept = new Map<string, readonly PlaceSet[]>();
     const look = (spot: () => Spot, feature: string, path: string): boolean => {
-      let lines = kept.get(feature);
-      if (!lines) {
-        lines = linesFor(type, feature);
-        kept.set(feature, lines);
+      const { lines, known } = placesFor(type, feature);
+      if (lines.length === 0 || path === "" || known.has(path)) return true;
+      if (lines.some((line) => fits(line, path))) {
+        if (known.size < PATHS_KEPT) known.add(path);
+        return true;
       }
-      if (lines.length === 0 || lines.some((line) => fits(line, path))) return true;
       const place = placeText(feature, path);
       const whole = lines.flatMap((line) =>
         pathsOf(line)
@@ -80,22 +103,31 @@ export default rule<(typeof WORK)[number], Found>({
     };
     // One finding a row of a grid: its label is wrong, not each of its cells.
     const rows = new Set<number>();
+    let lastFeature = "";
+    let lastPath = "";
     for (const reading of block.readings) {
+      // The figures of a row often share their place.
+      if (reading.feature === lastFeature && reading.path === lastPath) continue;
       if (rows.has(reading.at)) continue;
       if (!look(() => spotIn(type, reading), reading.feature, reading.path)) rows.add(reading.at);
+      else {
+        lastFeature = reading.feature;
+        lastPath = reading.path;
+      }
     }
-    const sets: readonly (readonly [at: number, role: string, place: PlaceSet | undefined])[] = [
-      ...block.torques.map((one) => [one.at, "place", one.place] as const),
-      ...block.locked.map((one) => [one.at, "place", one.place] as const),
-      ...block.fits.map((one) => [one.at, "at", one.place] as const),
-      ...block.removes.map((one) => [one.at, "at", one.place] as const),
-      ...block.moves.flatMap((one) => [[one.at, "from", one.from] as const, [one.at, "to", one.to] as const]),
-      ...block.reworks.map((one) => [one.at, "place", one.place] as const),
-      ...block.defects.map((one) => [one.at, "place", one.place] as const),
-    ];
-    for (const [at, role, place] of sets) {
+    const lookAt = (at: number, role: string, place: PlaceSet | undefined): void => {
       if (place) pathsOf(place).every((path) => look(() => ({ at, role }), place.feature, path));
+    };
+    for (const one of block.torques) lookAt(one.at, "place", one.place);
+    for (const one of block.locked) lookAt(one.at, "place", one.place);
+    for (const one of block.fits) lookAt(one.at, "at", one.place);
+    for (const one of block.removes) lookAt(one.at, "at", one.place);
+    for (const one of block.moves) {
+      lookAt(one.at, "from", one.from);
+      lookAt(one.at, "to", one.to);
     }
+    for (const one of block.reworks) lookAt(one.at, "place", one.place);
+    for (const one of block.defects) lookAt(one.at, "place", one.place);
   },
   say: ({ place, type, known, near }) =>
     `${type} has no ${place}; it has ${known}, so the line belongs to no part.${near === "" ? " Correct the place." : ` Did you mean ${near}?`}`,
