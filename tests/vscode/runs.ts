@@ -24,5 +24,13 @@ export const runs: readonly Run[] = [
   { name: "desktop", suites: ["activation", "smoke", "records"], host: "node", folder, settings },
   { name: "restricted", suites: ["smoke", "records"], host: "node", folder, restricted: true, settings },
   { name: "installed", suites: ["smoke", "records"], host: "node", folder, installed: true, settings },
+  {
+    name: "sample-faulty",
+    suites: ["pictures"],
+    host: "node",
+    folder: "samples/faulty",
+    settings: { "gudgeon.asOf": "2026-05-02" },
+  },
+  { name: "sample-bench", suites: ["pictures"], host: "node", folder: "samples/bench", settings },
   { name: "worker", suites: ["activation", "smoke", "records"], host: "browser", folder, settings },
 ];
