@@ -10,6 +10,7 @@ import { addSign } from "./code-actions/add-sign.ts";
 import { addTorques } from "./code-actions/add-torques.ts";
 import type { Action, Selected } from "./code-actions/context.ts";
 import { explain } from "./code-actions/explain.ts";
+import { matchParts } from "./code-actions/match-parts.ts";
 import { nearestName } from "./code-actions/nearest-name.ts";
 import { repairs, repairsOf } from "./code-actions/repairs.ts";
 import { supersede } from "./code-actions/supersede.ts";
@@ -25,6 +26,7 @@ const ACTIONS: readonly Action[] = [
   addPlaces,
   addTorques,
   addSign,
+  matchParts,
   accept,
   supersede,
   explain,

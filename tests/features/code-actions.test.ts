@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { codeActions, fixAll } from "../../server/features/code-actions.ts";
 import type { CodeAction } from "../../server/features/feature.ts";
 import { edited, marked, textIn } from "../support/cursor.ts";
-import { INSPECT, PEOPLE, SHOP, withFile } from "./small-shop.ts";
+import { INSPECT, PEOPLE, SHOP, TYPE, withFile } from "./small-shop.ts";
 
 interface Offered {
   readonly actions: readonly CodeAction[];
@@ -75,6 +75,18 @@ describe("laying out", () => {
     expect(after).toContain("  grid piston.pin/mm\n  1 ?\n");
     expect(after.endsWith("  9 ?\n  sign fitter ATH 2026-02-19\n\n# next\n")).toBe(true);
   });
+  test("pistons go to the bores that they fit best", () => {
+    const type = TYPE.replace(
+      "  limit taper",
+      "  limit piston.fit[1..9] = greatest cylinder.bore - greatest piston.skirt new 0.105..0.142 mm\n  limit taper",
+    );
+    const text =
+      "entry E<|>7 2026-02-19 build job J26-014\n  measure cylinder.bore[1/head] 98.020 mm\n  measure cylinder.bore[2/head] 98.000 mm\n  measure piston.skirt[1] 97.880 mm\n  measure piston.skirt[2] 97.895 mm\n";
+    expect(
+      offered({ ...withFile(text), "type.gudgeon": type }).after(/^Match piston\.fit: 2 moves, clearances 0\.12 to 0\.125 mm/u),
+    ).toContain("  move piston[2] to piston[1]\n  move piston[1] to piston[2]\n");
+  });
+
   test("torques leave the figure and the wrench open", () => {
     const text = "entry E2 2026-02-19 bu<|>ild job J26-014\n  air 20 C\n";
     expect(offered(withFile(text)).after(/^Lay out the torques of 18 fasteners/u)).toBe(

@@ -64,13 +64,11 @@ clock,tacho,head 1
     {
       title: "Lay out a map line for each, for channel and unit to be set",
       grade: "review",
-      edits: [
-        {
-          kind: "insert-after",
-          at: spot.at,
-          text: d.headings.map((heading) => `map "${heading.replaceAll('"', '""')}" to `).join("\n"),
-        },
-      ],
+      edits: d.headings.map((heading) => ({
+        kind: "insert-after",
+        at: spot.at,
+        text: `map "${heading.replaceAll('"', '""')}" to`,
+      })),
     },
   ],
 });
