@@ -145,7 +145,8 @@ export function emptyBlock(kind: facts.Block["kind"]): Mutable<facts.Block> {
         from: undefined,
         limits: NONE,
         torques: NONE,
-        stretches: NONE, compressions: NONE,
+        stretches: NONE,
+        compressions: NONE,
         magnetos: NONE,
       };
     case "run-in":

@@ -1,6 +1,7 @@
 /** Member lines of the reference side: shop, people, instruments, stands, types, limits, run-in schedules, routes, alerts. */
-import { scanned, typeName } from "../../grammar/tokens.ts";
+
 import { nearest } from "../../grammar/nearest.ts";
+import { scanned, typeName } from "../../grammar/tokens.ts";
 import { type Cursor, unquote } from "./cursor.ts";
 import { type Mutable, push } from "./draft.ts";
 import { limitsOfClass } from "./tolerance-class.ts";

@@ -8,12 +8,12 @@ import { channelSummary } from "./hover/channel.ts";
 import { compressionSummary } from "./hover/compression.ts";
 import type { About, Subject } from "./hover/context.ts";
 import { aboutBulletin, aboutTask } from "./hover/due.ts";
-import { aboutInstrument } from "./hover/instrument.ts";
 import { oilSummary } from "./hover/fluids.ts";
+import { aboutInstrument } from "./hover/instrument.ts";
 import { limitSummary } from "./hover/limit.ts";
+import { logFileSummary } from "./hover/log-file.ts";
 import { aboutBatch, aboutPart } from "./hover/part.ts";
 import { aboutPerson, aboutRole } from "./hover/person.ts";
-import { logFileSummary } from "./hover/log-file.ts";
 import { aboutFeature } from "./hover/place.ts";
 import { readingSummary } from "./hover/reading.ts";
 import {

@@ -83,7 +83,9 @@ describe("laying out", () => {
     const text =
       "entry E<|>7 2026-02-19 build job J26-014\n  measure cylinder.bore[1/head] 98.020 mm\n  measure cylinder.bore[2/head] 98.000 mm\n  measure piston.skirt[1] 97.880 mm\n  measure piston.skirt[2] 97.895 mm\n";
     expect(
-      offered({ ...withFile(text), "type.gudgeon": type }).after(/^Match piston\.fit: 2 moves, clearances 0\.12 to 0\.125 mm/u),
+      offered({ ...withFile(text), "type.gudgeon": type }).after(
+        /^Match piston\.fit: 2 moves, clearances 0\.12 to 0\.125 mm/u,
+      ),
     ).toContain("  move piston[2] to piston[1]\n  move piston[1] to piston[2]\n");
   });
 

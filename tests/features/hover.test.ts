@@ -212,7 +212,8 @@ describe("where there is nothing to say", () => {
 describe("a data logger's file", () => {
   const run = (log: string): Record<string, string> => ({
     ...withFile(`run R9 2026-04-11 job J26-014 stand TS-1 by ATH second RPE\n${log}`),
-    "runs/R9.csv": "clock,tacho,oil,spare\n10:02,0,0,1\n10:03,2000,60,1\n10:04,2000,,1\n10:05,2000,OVR,1\n10:04:30,0,0,1\n",
+    "runs/R9.csv":
+      "clock,tacho,oil,spare\n10:02,0,0,1\n10:03,2000,60,1\n10:04,2000,,1\n10:05,2000,OVR,1\n10:04:30,0,0,1\n",
   });
   const MAPS = '  map "tacho" to crank.speed/rpm\n  map "oil" to oil.pressure/psi\n';
 
@@ -272,7 +273,9 @@ test("an engine type shows its firing order, low cylinders, volumes and piston s
   const { text } = hoverAt({ ...withFile(""), "type.gudgeon": type });
   expect(text).toContain("Firing order, from the layout: 1-3-5-7-9-2-4-6-8.");
   expect(text).toContain("720 / 9 = 80 degrees");
-  expect(text).toContain("Below the horizontal, lowest first: 5 (70 degrees below), 6 (70 degrees below), 4 (30 degrees below), 7 (30 degrees below)");
+  expect(text).toContain(
+    "Below the horizontal, lowest first: 5 (70 degrees below), 6 (70 degrees below), 4 (30 degrees below), 7 (30 degrees below)",
+  );
   // pi / 4 x 98^2 x 110 = 829 726 mm3; 2 x 110 mm x 2350 / 60000 = 8.617 m/s.
   expect(text).toContain("Engine: 9 x 829.726 = 7467.53 cm3.");
   expect(text).toContain("= 8.617 m/s.");
@@ -306,7 +309,9 @@ test("a power line shows the power, what belongs to it and the working", () => {
 });
 
 test("the air of a run gives density and density altitude with the working", () => {
-  const { text } = hoverAt(withFile("run R9 2026-04-11 job J26-014 by ATH second RPE\n  air 1<|>5 C 1013.25 hPa 0 %\n"));
+  const { text } = hoverAt(
+    withFile("run R9 2026-04-11 job J26-014 by ATH second RPE\n  air 1<|>5 C 1013.25 hPa 0 %\n"),
+  );
   expect(text).toContain("Air of run R9");
   expect(text).toMatch(/1\.225/u);
 });
@@ -365,7 +370,8 @@ test("the oil of a run in both units, for the run and the job", () => {
 test("a weighed part shows its set, and the pairs that stand opposite each other in a flat engine", () => {
   const flat =
     "engine-type Tern-4\n  layout opposed 4\nlimits Tern-4 revision A from 2025-01-01\n  limit spread piston.weight max 2 g\nengine T4-1 Tern-4\njob J77 engine T4-1 limits A\n";
-  const weights = "  measure piston.weight[1] 40<|>1.2 g\n  measure piston.weight[2] 400.7 g\n  measure piston.weight[3] 402.4 g\n  measure piston.weight[4] 402.1 g\n";
+  const weights =
+    "  measure piston.weight[1] 40<|>1.2 g\n  measure piston.weight[2] 400.7 g\n  measure piston.weight[3] 402.4 g\n  measure piston.weight[4] 402.1 g\n";
   const { text } = hoverAt({ "flat.gudgeon": `${flat}entry E1 2026-02-19 inspect job J77\n${weights}` });
   expect(text).toContain("Weight set");
   // 402.4 - 400.7 = 1.7 g; the pairs 1-2 and 3-4 differ by 0.5 g and 0.3 g.

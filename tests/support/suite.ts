@@ -53,7 +53,7 @@ export function readSuite(markdown: string): Suite {
     else if (line.startsWith("```")) {
       const [language = "", name = ""] = line.slice(3).trim().split(/\s+/u);
       const from = i + 1;
-      while (i + 1 < lines.length && !(lines[i + 1]).startsWith("```")) i++;
+      while (i + 1 < lines.length && !lines[i + 1].startsWith("```")) i++;
       if (i + 1 >= lines.length) throw new Error(`line ${from}: the block is never closed`);
       const fence = { language, name, lines: lines.slice(from, i + 1), at: from + 1 };
       i++;
@@ -92,7 +92,7 @@ export function readMarks(path: string, lines: readonly string[]): { text: strin
       path,
       line: kept.length - 1,
       from,
-      to: from + (mark[1]).length,
+      to: from + mark[1].length,
       code: mark[2],
       contains: (mark[3] ?? "").trim(),
     });
