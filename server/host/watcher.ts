@@ -10,7 +10,11 @@ const QUIET_ms = 100;
  * @param failed gets the reason once, when the system cannot watch (any more)
  * @returns ends the watch
  */
-export function watchFolder(root: string, changed: (paths: string[]) => void, failed: (reason: string) => void): () => void {
+export function watchFolder(
+  root: string,
+  changed: (paths: string[]) => void,
+  failed: (reason: string) => void,
+): () => void {
   let waiting = new Set<string>();
   let timer: NodeJS.Timeout | undefined;
   let watcher: FSWatcher | undefined;

@@ -72,7 +72,15 @@ export interface Page {
 export type Report<D> = (spot: Spot, data: D, extras?: ReportExtras) => void;
 
 /** The block of a kind. Entries, runs, releases and dispatches share one shape, whose kind is any of the four. */
-export type BlockOf<K extends Block["kind"]> = K extends unknown ? (Block extends infer B ? (B extends { readonly kind: infer Kinds } ? (K extends Kinds ? B : never) : never) : never) : never;
+export type BlockOf<K extends Block["kind"]> = K extends unknown
+  ? Block extends infer B
+    ? B extends { readonly kind: infer Kinds }
+      ? K extends Kinds
+        ? B
+        : never
+      : never
+    : never
+  : never;
 
 export interface Rule<K extends Block["kind"] = Block["kind"], D = unknown> {
   /** `family/what`: equals the path of the file. Permanent. */

@@ -14,7 +14,7 @@ import { type CivilDate, parseDate } from "../../server/quantity/civil-date.ts";
 import { Workspace } from "../../server/workspace/workspace.ts";
 import { quantile } from "./figures.ts";
 import { readAll, recordPaths, splitAndParse } from "./floor.ts";
-import { readingAt, type TypingPlace } from "./typing.ts";
+import { readingAt, } from "./typing.ts";
 
 const AS_OF = parseDate("2026-05-02") as CivilDate;
 const [what = "", folder = "."] = process.argv.slice(2);
@@ -39,7 +39,7 @@ async function checked(recording: boolean): Promise<{ checker: Checker; figures:
   const texts = readAll(folder, paths);
   const t1 = now();
   const workspace = new Workspace();
-  for (const [i, path] of paths.entries()) workspace.setText(path, texts[i] as string);
+  for (const [i, path] of paths.entries()) workspace.setText(path, texts[i]);
   texts.length = 0;
   const t2 = now();
   const checker = new Checker(workspace, { asOf: AS_OF, recording });
@@ -117,7 +117,7 @@ const MODES: Readonly<Record<string, () => Promise<void> | void>> = {
     const held = await checked(process.argv[4] === "recording");
     const after = heap();
     report({
-      perLine: (after - before) / (held.figures["lines"] as number),
+      perLine: (after - before) / held.figures["lines"],
       findings: held.checker.allFindings().length,
     });
   },
@@ -134,8 +134,8 @@ const MODES: Readonly<Record<string, () => Promise<void> | void>> = {
     const calls = checker.work.ruleCalls;
     const count = Number(process.argv[4] ?? 600);
     for (let i = 0; i < count; i++) {
-      const { line, character } = at[((i >> 1) * 7919) % at.length] as TypingPlace;
-      const text = document.lines[line] as string;
+      const { line, character } = at[((i >> 1) * 7919) % at.length];
+      const text = document.lines[line];
       const typed =
         i % 2 === 0
           ? `${text.slice(0, character)}3${text.slice(character)}`

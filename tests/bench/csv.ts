@@ -48,7 +48,7 @@ export function writeLog(path: string, rows: number): void {
 
 function need<T>(result: Result<T>, what: string): T {
   if (!result.ok) throw new Error(`${what}: ${JSON.stringify(result)}`);
-  return result as unknown as T;
+  return result;
 }
 
 function floor(path: string): Record<string, number> {
@@ -65,7 +65,7 @@ async function read(path: string): Promise<RunLogCsv> {
     channels: HEADINGS.map((header) => ({ header })),
   });
   for await (const piece of createReadStream(path, { highWaterMark: 1 << 20 })) reader.push(piece as Uint8Array);
-  return need(reader.end() as Result<RunLogCsv>, "reading the log");
+  return need(reader.end(), "reading the log");
 }
 
 async function run(path: string): Promise<Record<string, number>> {

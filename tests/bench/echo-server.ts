@@ -12,7 +12,7 @@ import {
   TextDocumentSyncKind,
 } from "vscode-languageserver/node";
 
-const diagnostics = JSON.parse(readFileSync(process.argv[2] as string, "utf8")) as Diagnostic[];
+const diagnostics = JSON.parse(readFileSync(process.argv[2], "utf8")) as Diagnostic[];
 const connection = createConnection(
   ProposedFeatures.all,
   new StreamMessageReader(process.stdin),

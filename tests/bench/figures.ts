@@ -7,14 +7,14 @@ export function quantile(values: readonly number[], share: number): number {
   const at = share * (sorted.length - 1);
   const low = Math.floor(at);
   const high = Math.ceil(at);
-  return (sorted[low] as number) + ((sorted[high] as number) - (sorted[low] as number)) * (at - low);
+  return sorted[low] + (sorted[high] - sorted[low]) * (at - low);
 }
 
 export const median = (values: readonly number[]): number => quantile(values, 0.5);
 
 /** Ratios of runs that were made one after the other, so that a slow moment of the machine meets both. */
 export function ratios(values: readonly number[], floors: readonly number[]): number[] {
-  return values.map((value, i) => value / (floors[i] as number));
+  return values.map((value, i) => value / floors[i]);
 }
 
 /** A bound of the plan; a figure at most as great as it meets it. */

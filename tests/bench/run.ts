@@ -111,9 +111,9 @@ function sizeRows(
     process_.push(whole([join(BIN, "floor.mjs"), folder, String(outBytes), "alone"], [0]));
     command.push(whole(CLI(folder), [0, 1]));
   }
-  const of = (mode: string, name = "total"): number[] => (took[mode] ?? []).map((one) => one[name] as number);
+  const of = (mode: string, name = "total"): number[] => (took[mode] ?? []).map((one) => one[name]);
   const floors = of("floor");
-  const count = of("floor", "lines")[0] as number;
+  const count = of("floor", "lines")[0];
   const large = lines >= 1_000_000;
   const findings = took["check"]?.[0]?.["findings"] ?? Number.NaN;
   say(
@@ -163,12 +163,12 @@ function memoryRows(lines: number, files: number): Row[] {
 function keyRows(lines: number): Row[] {
   const folder = shopFolder(lines, 1, false);
   const found = [0, 1, 2].map(() => child("child.mjs", ["keys", folder]));
-  const of = (name: string): number[] => found.map((one) => one[name] as number);
-  const { findings, callsPerKey, differences } = found[0] as Figures;
+  const of = (name: string): number[] => found.map((one) => one[name]);
+  const { findings, callsPerKey, differences } = found[0];
   if (differences !== 0) throw new Error(`after the keystrokes ${differences} findings differ from a fresh run`);
   const note = `keystroke to findings in process, ${of("lines")[0]} lines, ${findings} findings`;
   const each = (["p50", "p95", "p99"] as const).map((name) => timed(`${note}: ${name}`, of(name)));
-  each.push({ what: `${note}: rule calls`, figure: (callsPerKey as number).toFixed(1), spread: "" });
+  each.push({ what: `${note}: rule calls`, figure: callsPerKey.toFixed(1), spread: "" });
   return each;
 }
 
@@ -207,7 +207,7 @@ function csvRows(): Row[] {
     floors.push(child("csv.mjs", ["floor", path]));
     runs.push(child("csv.mjs", ["run", path]));
   }
-  const of = (from: readonly Figures[], name: string): number[] => from.map((one) => one[name] as number);
+  const of = (from: readonly Figures[], name: string): number[] => from.map((one) => one[name]);
   const floor = of(floors, "total");
   const total = of(runs, "total");
   const rss = of(runs, "rss_MB");

@@ -257,7 +257,7 @@ export function generateShop(wanted: number, files: number, options: ShopOptions
   // A shop smaller than the sample is the sample up to there: a job that has just begun.
   if (present + copied.length > wanted) {
     let end = Math.max(1, wanted - present);
-    while (end < copied.length && !HEADER.test(copied[end] as string)) end++;
+    while (end < copied.length && !HEADER.test(copied[end])) end++;
     copied.length = end;
   }
   const copies = Math.max(1, Math.round((wanted - present) / copied.length));
@@ -269,9 +269,7 @@ export function generateShop(wanted: number, files: number, options: ShopOptions
   let together: string[] = [];
   for (let i = 0; i < copies; i++) {
     const tag = `-${String(i).padStart(5, "0")}`;
-    const lines = templates.map((template) =>
-      spoiler.spoil(template.length === 1 ? (template[0] as string) : template.join(tag)),
-    );
+    const lines = templates.map((template) => spoiler.spoil(template.length === 1 ? template[0] : template.join(tag)));
     reseal(lines);
     if (perCopy < 1) {
       together.push(...lines);

@@ -118,7 +118,6 @@ describe("SARIF", () => {
       expect(new URL(uri, "file:///shop/").protocol).toBe("file:");
     }
     expect([...new Set(uris)].map((uri) => decodeURIComponent(uri).replace(/^\.\//u, ""))).toContain(NAME);
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: those are what is looked for
     const forbidden = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202e]/u;
     const strings: string[] = [];
     JSON.parse(text, (_key, value: unknown) => {
@@ -150,7 +149,6 @@ test("workflow commands: one line each, and only ours", () => {
     expect(match, line).not.toBeNull();
     // Every per cent sign begins one of the four escapes that the runner knows, or stands for itself as %25.
     expect(line.replace(/%(?:25|0D|0A|3A|2C)/gu, "")).not.toContain("%");
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: those are what is looked for
     expect(line).not.toMatch(/[\u0000-\u001f\u202e]/u);
   }
 });

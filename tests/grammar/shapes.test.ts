@@ -2,7 +2,15 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { exportPlans, grammarFingerprint, forgetShapes, importPlans, type Plan, parseLine, planFor } from "../../grammar/line-parser.ts";
+import {
+  exportPlans,
+  forgetShapes,
+  grammarFingerprint,
+  importPlans,
+  type Plan,
+  parseLine,
+  planFor,
+} from "../../grammar/line-parser.ts";
 import { scan, scanned, T, typeName } from "../../grammar/tokens.ts";
 import { allLines, anyLine } from "./lines.ts";
 

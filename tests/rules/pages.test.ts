@@ -11,7 +11,7 @@ function filesOf(example: Example): Record<string, string> {
   let name = "example.gudgeon";
   for (const line of example.text.split("\n")) {
     const next = /^== (.+)$/u.exec(line);
-    if (next) name = (next[1]).trim();
+    if (next) name = next[1].trim();
     else files[name] = files[name] === undefined ? line : `${files[name]}\n${line}`;
   }
   return files;

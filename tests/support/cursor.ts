@@ -21,21 +21,31 @@ function positionOf(text: string, offset: number): Position {
 export function marked(files: Record<string, string>, options: Parameters<typeof shopOf>[1] = {}): Marked {
   const holders = Object.entries(files).filter(([, text]) => /<\||<\[>/u.test(text));
   const [path, text] = holders[0] ?? [];
-  if (path === undefined || text === undefined || holders.length > 1) throw new Error("exactly one file must hold a mark");
+  if (path === undefined || text === undefined || holders.length > 1)
+    throw new Error("exactly one file must hold a mark");
   const from = text.search(/<\|>|<\[>/u);
   const bare = text.replace(/<\|>|<\[>/u, "");
   const to = bare.indexOf("<]>");
   const plain = bare.replace("<]>", "");
   const shop = shopOf({ ...files, [path]: plain }, options);
   const position = positionOf(plain, from);
-  return { ctx: { checker: shop.checker }, shop, path, position, range: { start: position, end: to < 0 ? position : positionOf(plain, to) } };
+  return {
+    ctx: { checker: shop.checker },
+    shop,
+    path,
+    position,
+    range: { start: position, end: to < 0 ? position : positionOf(plain, to) },
+  };
 }
 
 /** The text with the edits in it, as an editor applies them: in order where several stand at one place. */
 export function edited(text: string, edits: readonly TextEdit[]): string {
   const lines = text.split("\n");
-  const offset = ({ line, character }: Position): number => lines.slice(0, line).reduce((sum, one) => sum + one.length + 1, 0) + character;
-  const ordered = edits.map((edit, i) => ({ edit, i })).sort((a, b) => offset(a.edit.range.start) - offset(b.edit.range.start) || a.i - b.i);
+  const offset = ({ line, character }: Position): number =>
+    lines.slice(0, line).reduce((sum, one) => sum + one.length + 1, 0) + character;
+  const ordered = edits
+    .map((edit, i) => ({ edit, i }))
+    .sort((a, b) => offset(a.edit.range.start) - offset(b.edit.range.start) || a.i - b.i);
   let out = "";
   let at = 0;
   for (const { edit } of ordered) {
@@ -54,5 +64,8 @@ export function textIn(shop: Shop, path: string): string {
 
 /** What stands in a range of one line. */
 export function under(shop: Shop, path: string, range: Range): string {
-  return (shop.workspace.document(path)?.lines[range.start.line] ?? "").slice(range.start.character, range.end.character);
+  return (shop.workspace.document(path)?.lines[range.start.line] ?? "").slice(
+    range.start.character,
+    range.end.character,
+  );
 }

@@ -80,10 +80,7 @@ test("after random edits of lines, blocks are those of a fresh reading", () => {
     const length = workspace.document("a.gudgeon")?.lines.length ?? 0;
     const from = Math.floor(random() * (length + 1));
     const count = Math.min(length - from, Math.floor(random() * 3));
-    const insert = Array.from(
-      { length: Math.floor(random() * 3) },
-      () => pool[Math.floor(random() * pool.length)],
-    );
+    const insert = Array.from({ length: Math.floor(random() * 3) }, () => pool[Math.floor(random() * pool.length)]);
     if (length - count + insert.length < 1) continue;
     workspace.edit("a.gudgeon", from, count, insert);
     const text = workspace.document("a.gudgeon")?.lines.join("\n") ?? "";
