@@ -151,9 +151,9 @@ const CLEAR = 1e-9;
  * Whether a figure in doubles is inside every bound of its line by so much that no rounding can have put it there.
  * @param scale sum of the sizes of what it was worked out from, in `unit`
  */
-function isClearlyInside(line: LimitLine, value: number, scale: number, unit: Unit): boolean {
+function isClearlyInside(line: LimitLine, value: number, scale: number, unit: Unit, which: Which): boolean {
   if (!Number.isFinite(value) || unit.dimension === "temperature") return false;
-  for (const bounds of [serviceEnds(line), line.newLimits]) {
+  for (const bounds of [serviceEnds(line), which === "out" ? undefined : line.newLimits]) {
     if (!bounds) continue;
     const { low, high } = bounds;
     if ((low && low.unit.dimension !== unit.dimension) || (high && high.unit.dimension !== unit.dimension))
@@ -313,7 +313,7 @@ function formulaFigures(
       rough += part * term.sign;
       scale += Math.abs(part);
     }
-    if (which === "open" && isClearlyInside(line, rough, scale, unit)) return [];
+    if (which !== "all" && isClearlyInside(line, rough, scale, unit, which)) return [];
     const terms = line.formula.map((term, i) => termOf(term, taken[i] ?? NO_READINGS, unit));
     if (terms.some((term) => term === undefined)) return [];
     const all = terms as Term[];
@@ -383,12 +383,12 @@ function statisticFigures(line: LimitLine, current: Current, which: Which): read
       const unit = set[0]?.measure?.unit;
       if (!unit || set.some((one) => one.measure?.unit.dimension !== unit.dimension)) continue;
       if (line.stat !== "mean" && set.length < 2) continue;
-      if (which === "open") {
+      if (which !== "all") {
         const high = roughPick("greatest", set, unit);
         const low = roughPick("least", set, unit);
         const rough = line.stat === "mean" ? roughPick("mean", set, unit) : high - low;
         const of = line.stat === "mean" ? unit : differenceUnit(unit);
-        if (isClearlyInside(line, rough, Math.abs(high) + Math.abs(low), of)) continue;
+        if (isClearlyInside(line, rough, Math.abs(high) + Math.abs(low), of, which)) continue;
       }
       const used = set.map((reading) => ({ reading, feature: line.place.feature }));
       const name = `${line.stat} of ${set.length} readings`;
@@ -416,8 +416,8 @@ function statisticFigures(line: LimitLine, current: Current, which: Which): read
   return found;
 }
 
-/** All figures, or only those outside a bound: rules need no others, and those clearly inside need neither fractions nor texts. */
-type Which = "all" | "open";
+/** All figures, or only those that are out, or not new: rules need no others, and those clearly inside need neither fractions nor texts. */
+type Which = "all" | "out" | "not-new";
 
 function figuresAt(key: string, ask: Ask, which: Which): readonly ComputedFigure[] {
   const bar = key.lastIndexOf("|");
@@ -429,7 +429,8 @@ function figuresAt(key: string, ask: Ask, which: Which): readonly ComputedFigure
   const current = new Current(scope, ask);
   const worked =
     line.formula.length > 0 ? formulaFigures(line, type, current, ask, which) : statisticFigures(line, current, which);
-  const figures = which === "all" ? worked : worked.filter((one) => one.verdict === "out" || one.outsideNew);
+  const figures =
+    which === "all" ? worked : worked.filter((one) => one.verdict === "out" || (which === "not-new" && one.outsideNew));
   if (figures.length === 0) return NO_FIGURES;
   const conceded = ask
     .facts(scope, "concessions")
@@ -445,8 +446,14 @@ export const computedFigures: Total<readonly ComputedFigure[]> = {
   compute: (key: string, ask: Ask) => figuresAt(key, ask, "all"),
 };
 
+/** Those of `computedFigures` that are out, under the same key. */
+export const figuresOut: Total<readonly ComputedFigure[]> = {
+  name: "figures-out",
+  compute: (key: string, ask: Ask) => figuresAt(key, ask, "out"),
+};
+
 /** Those of `computedFigures` that are out or outside the new limits, under the same key. */
-export const openFigures: Total<readonly ComputedFigure[]> = {
-  name: "open-figures",
-  compute: (key: string, ask: Ask) => figuresAt(key, ask, "open"),
+export const figuresNotNew: Total<readonly ComputedFigure[]> = {
+  name: "figures-not-new",
+  compute: (key: string, ask: Ask) => figuresAt(key, ask, "not-new"),
 };

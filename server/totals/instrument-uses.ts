@@ -4,7 +4,7 @@ import { scopeOf } from "../facts/refs.ts";
 import type { At, InstrumentBlock, WorkBlock } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import { blockReadings, historyKey } from "./place-history.ts";
-import { featuresIn } from "./readings-of-block.ts";
+import { featuresIn, isShared } from "./readings-of-block.ts";
 import { featureTorques } from "./torque-coverage.ts";
 
 export interface InstrumentUse {
@@ -29,18 +29,27 @@ export interface InstrumentUses {
  * and torques that were done again, so that measuring again with a good gauge quiets what was wrong with the first.
  */
 export function usesOf(block: WorkBlock, ask: Ask): InstrumentUses {
-  // Of two blocks with one name the second is judged by its own lines.
-  return ask.workBlock(block.ref) === block ? ask.total(instrumentUses, block.ref) : countUses(block, ask);
+  // Of two blocks with one name each is judged by its own lines.
+  const found = ask.total(usesByRef, block.ref);
+  return found.scope === scopeOf(block) ? found.uses : countUses(block, ask);
 }
 
-const NO_USES: InstrumentUses = { instruments: [], standards: [] };
+interface UsesOfRef {
+  /** `undefined` where several blocks have the name. */
+  readonly scope: string | undefined;
+  readonly uses: InstrumentUses;
+}
+
+const SHARED: UsesOfRef = { scope: undefined, uses: { instruments: [], standards: [] } };
 
 /** Key: `ref` of a block of work. Worked out once for all rules about instruments. */
-export const instrumentUses: Total<InstrumentUses> = {
+const usesByRef: Total<UsesOfRef> = {
   name: "instrument-uses",
-  compute(ref: string, ask: Ask): InstrumentUses {
+  compute(ref: string, ask: Ask): UsesOfRef {
     const block = ask.workBlock(ref);
-    return block ? countUses(block, ask) : NO_USES;
+    if (!block) return SHARED;
+    const scope = scopeOf(block);
+    return isShared(ref, scope, ask) ? SHARED : { scope, uses: countUses(block, ask) };
   },
 };
 
@@ -69,7 +78,9 @@ function countUses(block: WorkBlock, ask: Ask): InstrumentUses {
       use(standards, one.standard, one.at, one.cell < 0 ? "value" : "", one.cell, "readings");
     }
   }
-  for (const feature of new Set(block.torques.map((torque) => torque.place.feature))) {
+  for (const feature of block.torques.length === 0
+    ? []
+    : new Set(block.torques.map((torque) => torque.place.feature))) {
     const gone = new Set(
       ask
         .total(featureTorques, historyKey(scope, feature))

@@ -56,10 +56,11 @@ function groupedByFeature<L extends { readonly place: { readonly feature: string
   return groups;
 }
 
-/** Lines of a revision about figures that are worked out, in order. */
+/** Lines of a revision about figures that are worked out, in order; and the features that are measured for themselves. */
 export interface WorkedLines {
   readonly formulas: readonly LimitLine[];
   readonly statistics: readonly LimitLine[];
+  readonly features: readonly string[];
 }
 
 const worked = new WeakMap<LimitsBlock, WorkedLines>();
@@ -71,6 +72,13 @@ export function workedLines(block: LimitsBlock): WorkedLines {
     lines = {
       formulas: block.limits.filter((line) => line.formula.length > 0),
       statistics: block.limits.filter((line) => line.formula.length === 0 && line.stat !== "value"),
+      features: [
+        ...new Set(
+          block.limits
+            .filter((line) => line.formula.length === 0 && line.stat === "value")
+            .map((line) => line.place.feature),
+        ),
+      ],
     };
     worked.set(block, lines);
   }

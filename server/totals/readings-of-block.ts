@@ -1,5 +1,5 @@
 /** The readings of one block with the limits that they are judged by, for rules on blocks of work. */
-import type { Ask, Total } from "../checking/ask.ts";
+import type { Ask, Total, WorkHead } from "../checking/ask.ts";
 import { scopeOf } from "../facts/refs.ts";
 import type { LimitLine, Reading, WorkBlock } from "../facts/types.ts";
 import { type JobContext, jobContext } from "./job-context.ts";
@@ -75,20 +75,47 @@ export function featuresIn(readings: readonly Reading[]): readonly string[] {
 /** Features read in a block, in order of first reading, each with its limits and how its readings stand. */
 export function readingsOfBlock(block: WorkBlock, ask: Ask): readonly ReadingsOfFeature[] {
   if (block.readings.length === 0) return NONE;
-  // A dozen rules ask this of each block. Of two blocks with one name the second is answered from its own lines.
-  return ask.workBlock(block.ref) === block ? ask.total(readingsByRef, block.ref) : collect(block, ask);
+  // A dozen rules ask this of each block, and need not look again when another line of it changes.
+  const found = ask.total(readingsByRef, block.ref);
+  return found.scope === scopeOf(block) ? found.features : collect(block, ask);
 }
 
 const NONE: readonly ReadingsOfFeature[] = [];
 
+interface ReadingsOfRef {
+  /** `undefined` where several blocks have the name: each is then answered from its own lines. */
+  readonly scope: string | undefined;
+  readonly features: readonly ReadingsOfFeature[];
+}
+
+const SHARED: ReadingsOfRef = { scope: undefined, features: NONE };
+
 /** Key: `ref` of a block of work. */
-const readingsByRef: Total<readonly ReadingsOfFeature[]> = {
+const readingsByRef: Total<ReadingsOfRef> = {
   name: "readings-of-block",
-  compute(ref: string, ask: Ask): readonly ReadingsOfFeature[] {
+  compute(ref: string, ask: Ask): ReadingsOfRef {
     const block = ask.workBlock(ref);
-    return block ? collect(block, ask) : NONE;
+    if (!block) return SHARED;
+    const scope = scopeOf(block);
+    return isShared(ref, scope, ask) ? SHARED : { scope, features: collect(block, ask) };
   },
 };
+
+const sharedRefs = new WeakMap<readonly WorkHead[], ReadonlySet<string>>();
+
+/** Whether several blocks of work of a scope have one name. */
+export function isShared(ref: string, scope: string, ask: Ask): boolean {
+  const heads = ask.work(scope);
+  let shared = sharedRefs.get(heads);
+  if (!shared) {
+    const once = new Set<string>();
+    const twice = new Set<string>();
+    for (const head of heads) (once.has(head.ref) ? twice : once).add(head.ref);
+    shared = twice;
+    sharedRefs.set(heads, shared);
+  }
+  return shared.has(ref);
+}
 
 function collect(block: WorkBlock, ask: Ask): readonly ReadingsOfFeature[] {
   const scope = scopeOf(block);

@@ -1,6 +1,6 @@
 import { placeText } from "../../facts/place.ts";
 import { scopeOf } from "../../facts/refs.ts";
-import { type ComputedFigure, openFigures } from "../../totals/computed-limits.ts";
+import { type ComputedFigure, figuresNotNew, figuresOut } from "../../totals/computed-limits.ts";
 import { jobContext } from "../../totals/job-context.ts";
 import { isNamedBy, workedLines } from "../../totals/limits-for.ts";
 import { featuresIn } from "../../totals/readings-of-block.ts";
@@ -52,13 +52,11 @@ export default rule<(typeof WORK)[number], Found>({
     const step = ask.route(context.route)?.steps.find((one) => one.name === block.step);
     for (const line of workedLines(limits).formulas) {
       if (!line.formula.some((term) => features.includes(term.place.feature))) continue;
-      const open = ask.total(openFigures, `${scope}|${line.at}`);
-      if (open.length === 0) continue;
       const isBuilt =
         step?.needs.some(
           (need) => need.kind === "limits" && need.which === "new" && isNamedBy(line.place.feature, need.features),
         ) ?? false;
-      for (const figure of open) {
+      for (const figure of ask.total(isBuilt ? figuresNotNew : figuresOut, `${scope}|${line.at}`)) {
         if (figure.last.ref !== block.ref || !(figure.verdict === "out" || (isBuilt && figure.outsideNew))) continue;
         const parts = figure.parts.filter(
           (part) => part.ref !== figure.last.ref || part.at !== figure.last.at || part.cell !== figure.last.cell,

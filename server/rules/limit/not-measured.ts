@@ -2,7 +2,7 @@ import { placeText } from "../../facts/place.ts";
 import { featureCoverage } from "../../totals/coverage.ts";
 import { jobContext } from "../../totals/job-context.ts";
 import { mayBeUnread, needsOf } from "../../totals/later-steps.ts";
-import { isNamedBy } from "../../totals/limits-for.ts";
+import { isNamedBy, workedLines } from "../../totals/limits-for.ts";
 import { historyKey } from "../../totals/place-history.ts";
 import { readingsOfBlock } from "../../totals/readings-of-block.ts";
 import { ROUTED } from "../example-shops.ts";
@@ -62,13 +62,7 @@ export default rule<(typeof WORK)[number] | "job", Found>({
     const { type, revision } = ask.total(jobContext, scope);
     const limits = ask.limits(type, revision);
     if (!limits) return;
-    const features = [
-      ...new Set(
-        limits.limits
-          .filter((line) => line.stat === "value" && line.formula.length === 0)
-          .map((line) => line.place.feature),
-      ),
-    ];
+    const { features } = workedLines(limits);
     const spoken = new Set<string>();
     // Steps that were passed speak first: of several that ask for one place the worst is said.
     const needs = [...needsOf(scope, "limits", ask)].sort(
@@ -78,8 +72,8 @@ export default rule<(typeof WORK)[number] | "job", Found>({
       for (const feature of features) {
         if (spoken.has(feature) || !isNamedBy(feature, need.features)) continue;
         const lines = ask.total(featureCoverage, historyKey(scope, feature));
+        if (lines.every((line) => line.missing.length === 0 && (passedBy === "" || line.todo.length === 0))) continue;
         const open = lines.flatMap((line) => [...line.missing, ...(passedBy === "" ? [] : line.todo)]);
-        if (open.length === 0) continue;
         spoken.add(feature);
         if (mayBeUnread(scope, "", ["measure", "grid", "with"], ask)) continue;
         report(

@@ -1,6 +1,6 @@
 import { placeText } from "../../facts/place.ts";
 import { scopeOf } from "../../facts/refs.ts";
-import { type ComputedFigure, openFigures } from "../../totals/computed-limits.ts";
+import { type ComputedFigure, figuresOut } from "../../totals/computed-limits.ts";
 import { jobContext } from "../../totals/job-context.ts";
 import { workedLines } from "../../totals/limits-for.ts";
 import { featuresIn } from "../../totals/readings-of-block.ts";
@@ -49,11 +49,10 @@ export default rule<(typeof WORK)[number], Found>({
     const features = featuresIn(block.readings);
     for (const line of workedLines(limits).statistics) {
       if (!features.includes(line.place.feature)) continue;
+      const figures = ask.total(figuresOut, `${scope}|${line.at}`).filter((one) => one.last.ref === block.ref);
+      if (figures.length === 0) continue;
       // Of the axes or levels of one part only the worst is said.
       const said = new Set<string>();
-      const figures = ask
-        .total(openFigures, `${scope}|${line.at}`)
-        .filter((one) => one.verdict === "out" && one.last.ref === block.ref);
       for (const figure of [...figures].sort((a, b) => Number.parseFloat(b.excess) - Number.parseFloat(a.excess))) {
         if (said.has(figure.path)) continue;
         said.add(figure.path);
