@@ -317,7 +317,7 @@ function formulaFigures(
     const terms = line.formula.map((term, i) => termOf(term, taken[i] ?? NO_READINGS, unit));
     if (terms.some((term) => term === undefined)) return [];
     const all = terms as Term[];
-    const value = all.slice(1).reduce((sum, term) => sum.add(term.value), (all[0] as Term).value);
+    const value = all.slice(1).reduce((sum, term) => sum.add(term.value), all[0].value);
     const working = all
       .map((term, i) => `${line.formula[i]?.sign === -1 ? "- " : i > 0 ? "+ " : ""}${term.text}`)
       .join(" ");

@@ -23,7 +23,7 @@
  * Readings of hot and cold engines are kept apart. A `?` is work to do until a figure or `-` comes later at that place.
  */
 import type { Ask, Placed, Total } from "../checking/ask.ts";
-import type { At, InstrumentBlock, Reading } from "../facts/types.ts";
+import type { AmendsLine, At, InstrumentBlock, Reading } from "../facts/types.ts";
 import type { CivilDate } from "../quantity/civil-date.ts";
 import type { Measure } from "../quantity/compare.ts";
 import { jobContext } from "./job-context.ts";
@@ -131,13 +131,24 @@ function leadsTo(standIn: ReadonlyMap<number, number>, from: number, to: number)
   return false;
 }
 
+/** What each amending block amends; a list of lines is of one scope. */
+const amended = new WeakMap<readonly Placed<AmendsLine>[], ReadonlyMap<string, string>>();
+
 /** Which reading of the amended entry each reading of an amending entry stands in for. */
 function amendments(scope: string, ask: Ask, readings: readonly Placed<Reading>[]): ReadonlyMap<number, number> {
   const standIn = new Map<number, number>();
   const amends = ask.facts(scope, "amends");
   if (amends.length === 0) return standIn;
-  const targets = new Map<string, string>();
-  for (const { block, fact } of amends) targets.set(block.ref, nameWithin(scope, fact.ref));
+  let targets = amended.get(amends);
+  if (!targets) {
+    const made = new Map<string, string>();
+    for (const { block, fact } of amends) made.set(block.ref, nameWithin(scope, fact.ref));
+    targets = made;
+    amended.set(amends, targets);
+  }
+  const known = targets;
+  // Most features are not read in an amending entry at all.
+  if (!readings.some(({ block }) => known.has(block.ref))) return standIn;
   const written = new Map<string, number>();
   for (const [i, { block, fact }] of readings.entries()) written.set(`${block.name}|${fact.path}|${fact.state}`, i);
   for (const [i, { block, fact }] of readings.entries()) {
@@ -230,24 +241,24 @@ export const placeHistory: Total<PlaceHistory> = {
     const replaced = new Set<number>();
     for (const [i, old] of standIn) {
       replaced.add(old);
-      const draft = drafts[old] as Draft;
+      const draft = drafts[old];
       draft.status = "superseded";
       draft.cause = "amended";
-      draft.causeRef = (drafts[i] as Draft).ref;
+      draft.causeRef = drafts[i].ref;
     }
     for (const [i, draft] of drafts.entries()) {
       let origin = i;
       for (let old = standIn.get(origin); old !== undefined; old = standIn.get(origin)) origin = old;
-      const from = drafts[origin] as Draft;
+      const from = drafts[origin];
       if (replaced.has(i)) judge(draft);
       else steps.push({ order: order.get(from.ref) ?? 0, at: from.at, cell: from.cell, reading: i });
     }
     for (const event of events) steps.push({ order: event.order, at: event.at, cell: -2, event });
-    if (!steps.every((step, i) => i === 0 || inOrder(steps[i - 1] as Step, step) <= 0)) steps.sort(inOrder);
+    if (!steps.every((step, i) => i === 0 || inOrder(steps[i - 1], step) <= 0)) steps.sort(inOrder);
 
     for (const step of steps) {
       if (step.event) walk.happen(step.event);
-      else walk.take(drafts[step.reading as number] as Draft);
+      else walk.take(drafts[step.reading as number]);
     }
     walk.finish();
     return { scope, feature, type, revision, limitsRef: limits.ref, readings: drafts };

@@ -76,7 +76,7 @@ export const oilSamples: Total<readonly SampleAt[]> = {
         // A change on the day of the sample was made after it was drawn.
         const change = changes
           .filter((date) => date < sample.date)
-          .sort()
+          .sort((a, b) => a - b)
           .at(-1);
         const then = change === undefined ? undefined : tsn_h(ask, engine, change);
         const since = sample.tsn_h === undefined || then === undefined ? undefined : sample.tsn_h - then;

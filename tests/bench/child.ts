@@ -14,7 +14,7 @@ import { type CivilDate, parseDate } from "../../server/quantity/civil-date.ts";
 import { Workspace } from "../../server/workspace/workspace.ts";
 import { quantile } from "./figures.ts";
 import { readAll, recordPaths, splitAndParse } from "./floor.ts";
-import { readingAt, } from "./typing.ts";
+import { readingAt } from "./typing.ts";
 
 const AS_OF = parseDate("2026-05-02") as CivilDate;
 const [what = "", folder = "."] = process.argv.slice(2);
