@@ -7,6 +7,7 @@
 import type { Ask, Total } from "../checking/ask.ts";
 import type { At, CompressionLimit, CompressionTable, LimitsBlock, Reading } from "../facts/types.ts";
 import { compareExact, compareMeasures, difference, type Measure } from "../quantity/compare.ts";
+import { orderOfWork } from "./place-events.ts";
 import { limitsOfJob } from "./run-context.ts";
 
 export interface CompressionResult {
@@ -98,7 +99,7 @@ export const compressionResults: Total<CompressionResults> = {
   compute(job: string, ask: Ask): CompressionResults {
     const tables = ask.facts(job, "compressions");
     const limits = limitsOfJob(ask, job);
-    const rankOf = new Map(ask.work(job).map((head, rank) => [head.ref, rank]));
+    const rankOf = orderOfWork(job, ask);
     const work = workRanks(job, ask, rankOf);
     const between = (earlier: number, later: number): boolean => work.some((rank) => rank > earlier && rank <= later);
     const tests = tables.map(({ block, fact }, index): CompressionTest => {

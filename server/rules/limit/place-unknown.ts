@@ -25,17 +25,12 @@ function linesFor(type: EngineTypeBlock, feature: string): readonly PlaceSet[] {
   return [];
 }
 
-interface PlacesFor {
-  readonly lines: readonly PlaceSet[];
-  /** Paths that were found to fit: the same places come again with every job. */
-  readonly known: Set<string>;
-}
+const places = new WeakMap<EngineTypeBlock, Map<string, readonly PlaceSet[]>>();
+/** More than a type has; features come from records, so what is kept of them is bounded. */
+const FEATURES_KEPT = 4096;
 
-const places = new WeakMap<EngineTypeBlock, Map<string, PlacesFor>>();
-/** More places than one feature has; paths come from records, so what is kept of them is bounded. */
-const PATHS_KEPT = 4096;
-
-function placesFor(type: EngineTypeBlock, feature: string): PlacesFor {
+/** `linesFor`, once for each feature of a type. */
+function placesFor(type: EngineTypeBlock, feature: string): readonly PlaceSet[] {
   let features = places.get(type);
   if (!features) {
     features = new Map();
@@ -43,8 +38,8 @@ function placesFor(type: EngineTypeBlock, feature: string): PlacesFor {
   }
   let found = features.get(feature);
   if (!found) {
-    found = { lines: linesFor(type, feature), known: new Set() };
-    if (features.size < PATHS_KEPT) features.set(feature, found);
+    found = linesFor(type, feature);
+    if (features.size < FEATURES_KEPT) features.set(feature, found);
   }
   return found;
 }
@@ -54,6 +49,23 @@ function fits(line: PlaceSet, path: string): boolean {
   if (path === "" || covers(line, path)) return true;
   const labels = path.split("/");
   return labels.length < line.levels.length && covers({ ...line, levels: line.levels.slice(0, labels.length) }, path);
+}
+
+const held = new WeakMap<PlaceSet, WeakMap<PlaceSet, boolean>>();
+
+/** Whether every path of a place fits a line; both are the same objects wherever they are written alike. */
+function holds(line: PlaceSet, place: PlaceSet): boolean {
+  let known = held.get(line);
+  if (!known) {
+    known = new WeakMap();
+    held.set(line, known);
+  }
+  let answer = known.get(place);
+  if (answer === undefined) {
+    answer = pathsOf(place).every((path) => fits(line, path));
+    known.set(place, answer);
+  }
+  return answer;
 }
 
 export default rule<(typeof WORK)[number], Found>({
@@ -76,13 +88,14 @@ export default rule<(typeof WORK)[number], Found>({
     const { type: typeName } = ask.total(jobContext, scopeOf(block));
     const type = ask.engineType(typeName);
     if (!type || type.places.length === 0) return;
+    let lines: readonly PlaceSet[] = [];
+    let linesOf: string | undefined;
     const look = (spot: () => Spot, feature: string, path: string): boolean => {
-      const { lines, known } = placesFor(type, feature);
-      if (lines.length === 0 || path === "" || known.has(path)) return true;
-      if (lines.some((line) => fits(line, path))) {
-        if (known.size < PATHS_KEPT) known.add(path);
-        return true;
+      if (feature !== linesOf) {
+        lines = placesFor(type, feature);
+        linesOf = feature;
       }
+      if (lines.length === 0 || lines.some((line) => fits(line, path))) return true;
       const place = placeText(feature, path);
       const whole = lines.flatMap((line) =>
         pathsOf(line)
@@ -116,7 +129,11 @@ export default rule<(typeof WORK)[number], Found>({
       }
     }
     const lookAt = (at: number, role: string, place: PlaceSet | undefined): void => {
-      if (place) pathsOf(place).every((path) => look(() => ({ at, role }), place.feature, path));
+      if (!place) return;
+      const [line, second] = placesFor(type, place.feature);
+      // Most features are divided by one line, and the same places come again with every job.
+      if (line && !second && holds(line, place)) return;
+      pathsOf(place).every((path) => look(() => ({ at, role }), place.feature, path));
     };
     for (const one of block.torques) lookAt(one.at, "place", one.place);
     for (const one of block.locked) lookAt(one.at, "place", one.place);
