@@ -43,6 +43,15 @@ function believable(
 /** The readings of one unit, state and size that speak for their places now, where there are enough of them to compare with. */
 interface Spread {
   readonly values: readonly number[];
+  readonly least: number;
+  readonly greatest: number;
+  /** Median and deviation; undefined where they cannot be worked out, `null` until somebody asks. */
+  middle: Middle | undefined | null;
+  /** The last digit of the readings: a lesser deviation is not believed. */
+  readonly step: number;
+}
+
+interface Middle {
   readonly median: number;
   readonly deviation: number;
 }
@@ -63,10 +72,23 @@ function spreadOf(history: PlaceHistory, group: string, like: HistoryReading, st
     const alike = other.state === like.state && other.result === "value" && other.size?.text === like.size?.text;
     if (alike && other.measure && other.measure.unit === like.measure?.unit) values.push(other.measure.value);
   }
-  const scored = values.length > 4 ? modifiedZ(values[0] ?? 0, values, step) : undefined;
-  const spread = scored?.ok ? { values, median: scored.median, deviation: scored.spread } : undefined;
+  let least = Number.POSITIVE_INFINITY;
+  let greatest = Number.NEGATIVE_INFINITY;
+  for (const value of values) {
+    if (value < least) least = value;
+    if (value > greatest) greatest = value;
+  }
+  const spread: Spread | undefined = values.length > 4 ? { values, least, greatest, middle: null, step } : undefined;
   known.set(key, spread);
   return spread;
+}
+
+function middleOf(spread: Spread): Middle | undefined {
+  if (spread.middle === null) {
+    const scored = modifiedZ(spread.values[0] ?? 0, spread.values, spread.step);
+    spread.middle = scored.ok ? { median: scored.median, deviation: scored.spread } : undefined;
+  }
+  return spread.middle;
 }
 
 export default rule<(typeof WORK)[number], Found>({
@@ -121,17 +143,21 @@ export default rule<(typeof WORK)[number], Found>({
           others = spread.get(group);
           othersOf = group;
         }
-        const off = others ? Math.abs(measure.value - others.median) : 0;
-        if (!isWild && (others === undefined || (0.6745 * off) / others.deviation <= outlierScore)) continue;
         // Inside a narrow tolerance an outlier is a good part: only a distance that matters against the limits is doubted.
         const width =
           ends?.low && ends.high && ends.low.unit.dimension === measure.unit.dimension
             ? convertNumber(ends.high.value, ends.high.unit, measure.unit) -
               convertNumber(ends.low.value, ends.low.unit, measure.unit)
             : 0;
-        const isFar = others !== undefined && (0.6745 * off) / others.deviation > outlierScore && off > width / 2;
+        // The median lies between the ends, so a reading near both of them is near it.
+        const mayBeFar =
+          others !== undefined && Math.max(measure.value - others.least, others.greatest - measure.value) > width / 2;
+        if (!isWild && !mayBeFar) continue;
+        const middle = others && middleOf(others);
+        const off = middle ? Math.abs(measure.value - middle.median) : 0;
+        const isFar = middle !== undefined && (0.6745 * off) / middle.deviation > outlierScore && off > width / 2;
         if ((!isWild && !isFar) || !/^-?[0-9]+(\.[0-9]+)?$/u.test(measure.text)) continue;
-        const rest = others?.values.filter((value) => value !== measure.value);
+        const rest = (middle ? others : undefined)?.values.filter((value) => value !== measure.value);
         const answer = plausibility({
           written: measure.text,
           believable: bounds && Number.isFinite(bounds.least) && Number.isFinite(bounds.greatest) ? bounds : undefined,

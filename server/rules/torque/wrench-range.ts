@@ -51,13 +51,16 @@ export default rule<(typeof WORK)[number], Found>({
       )
         continue;
       const least = wrench.range?.low;
-      const worked = wrenchRange(
-        convertNumber(dial.value, dial.unit, NEWTON_METRE),
-        convertNumber(greatest.value, greatest.unit, NEWTON_METRE),
+      const dial_Nm = convertNumber(dial.value, dial.unit, NEWTON_METRE);
+      const greatest_Nm = convertNumber(greatest.value, greatest.unit, NEWTON_METRE);
+      const least_Nm =
         least && least.value > 0 && least.unit.dimension === "torque"
           ? convertNumber(least.value, least.unit, NEWTON_METRE)
-          : undefined,
-      );
+          : undefined;
+      // Clearly inside needs no working; near the ends the settled figures decide.
+      const lowest_Nm = Math.max(greatest_Nm * leastShareOfRange, least_Nm ?? 0);
+      if (dial_Nm > lowest_Nm + 1e-6 && dial_Nm <= greatest_Nm) continue;
+      const worked = wrenchRange(dial_Nm, greatest_Nm, least_Nm);
       if (!worked.ok || worked.verdict === "inside") continue;
       report(
         { at, role: setting ? "set" : "value" },
