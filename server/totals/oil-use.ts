@@ -77,10 +77,13 @@ export function oilOfRun(ask: Ask, run: WorkBlock): Result<OilConsumption> {
 /** What all runs of a job used, up to and with this one; only runs since the oil was last filled anew. */
 export function oilOfJob(ask: Ask, upTo: WorkBlock): Result<OilConsumption> & { readonly runs: readonly string[] } {
   const runs: WorkBlock[] = [];
+  const filled = new Set<string>();
+  for (const { block, fact } of ask.facts(upTo.job, "oils")) if (fact.what === "filled") filled.add(block.ref);
   for (const head of ask.work(upTo.job)) {
-    const block = ask.workBlock(head.ref);
-    if (block?.oils.some((oil) => oil.what === "filled")) runs.length = 0;
-    if (block?.kind === "run") runs.push(block);
+    if (filled.has(head.ref)) runs.length = 0;
+    // Only runs are looked at as a whole: a reading typed into an entry says nothing about the oil.
+    const run = head.kind === "run" ? ask.workBlock(head.ref) : undefined;
+    if (run) runs.push(run);
     if (head.ref === upTo.ref) break;
   }
   return { ...consumption(ask, runs, limitsOfJob(ask, upTo.job)), runs: runs.map((run) => run.name) };
