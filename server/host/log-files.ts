@@ -48,7 +48,9 @@ export async function streamFile<T>(
     // Loaded only where something is hashed: it would cost every other start a few milliseconds.
     const { createHash } = await import("node:crypto");
     const hash = createHash("sha256");
-    for await (const piece of createReadStream(real, { highWaterMark: PIECE_bytes }) as AsyncIterable<Buffer>) {
+    // No piece larger than the file: a shop has hundreds of short logs, and a buffer is made for each.
+    const highWaterMark = Math.min(PIECE_bytes, Math.max(1, stats.size));
+    for await (const piece of createReadStream(real, { highWaterMark }) as AsyncIterable<Buffer>) {
       hash.update(piece);
       reader.push(piece);
     }
