@@ -25,7 +25,7 @@ import { allFound, type CheckNode, type EntryState } from "./check-state.ts";
 import { differences } from "./difference.ts";
 import { jobOf } from "./emit.ts";
 import { type Asker, FactIndex } from "./fact-index.ts";
-import type { Finding, LocatedFinding } from "./finding.ts";
+import { type Finding, type LocatedFinding, ruleFailed } from "./finding.ts";
 import { judge } from "./judging.ts";
 import { locateFindings } from "./located.ts";
 import { filesNamedIn, runTablesNamedIn, signaturesNamedIn } from "./named-files.ts";
@@ -270,19 +270,10 @@ export class Checker {
    * @returns true when nothing is left
    */
   sweep(stop: () => boolean = () => false, firstPaths: ReadonlySet<string> = new Set()): boolean {
-    if (firstPaths.size > 0 && this.#queue.size > 1) {
-      const seen = [...this.#queue].filter((entry) => firstPaths.has(entry.document.path));
-      for (const entry of seen) {
-        if (stop()) return false;
-        this.#queue.delete(entry);
-        this.#run(entry, this.#rules.first);
-      }
-    }
-    for (const entry of this.#queue) {
-      if (stop()) return false;
-      this.#queue.delete(entry);
-      this.#run(entry, this.#rules.first);
-    }
+    const looked = firstPaths.size === 0 ? [] : [...this.#queue].filter((one) => firstPaths.has(one.document.path));
+    if (!this.#drain(looked, stop)) return false;
+    if (!this.#recording) this.#drainByJob();
+    if (!this.#drain(this.#queue, stop)) return false;
     for (const job of this.#jobsToJudge) {
       if (stop()) return false;
       this.#jobsToJudge.delete(job);
@@ -302,6 +293,26 @@ export class Checker {
       if (state) state.own = undefined;
     }
     return !this.pending || this.sweep(stop, firstPaths);
+  }
+
+  /** Runs the first stage on what is queued of these blocks. @returns false when it was stopped */
+  #drain(entries: Iterable<BlockEntry>, stop: () => boolean): boolean {
+    for (const entry of entries) {
+      if (!this.#queue.has(entry)) continue;
+      if (stop()) return false;
+      this.#queue.delete(entry);
+      this.#run(entry, this.#rules.first);
+    }
+    return true;
+  }
+
+  /** A single pass takes job by job and lets go of what was worked out for each, so that more jobs need little more memory. */
+  #drainByJob(): void {
+    for (const [job, entries] of this.#byJob) {
+      if (job === "") continue;
+      this.#drain(entries, () => false);
+      this.#questions.forget(job);
+    }
   }
 
   #run(entry: BlockEntry, table: RuleTable["first"]): void {
@@ -340,7 +351,7 @@ export class Checker {
     if (!one.second) this.#jobsToJudge.add(state.job);
   }
 
-  // What the rule that runs now reports; one function for all calls, since a rule is called for each block.
+  // What the rule that runs now reports: one function for all calls.
   #found: Finding[] | undefined;
   #running: LooseRule | undefined;
   #runningIn: { readonly ref: string; readonly job: string } = { ref: "", job: "" };
@@ -375,24 +386,9 @@ export class Checker {
     try {
       one.check(facts, this.#questions, this.#report);
     } catch (error) {
-      const message = error instanceof Error ? error.message : String(error);
-      if (!this.#failures.has(one.id))
-        this.#failures.set(one.id, error instanceof Error ? (error.stack ?? message) : message);
-      this.#found = [
-        {
-          code: "internal/rule-failed",
-          rule: undefined,
-          severity: "warning",
-          ref: facts.ref,
-          job: state.job,
-          spot: { at: 0 },
-          data: undefined,
-          related: [],
-          place: "",
-          tag: undefined,
-          message: `The rule ${one.id} could not judge this block (${message}). All other rules did; please report this with the block.`,
-        },
-      ];
+      const { message, stack = message } = error instanceof Error ? error : { message: String(error) };
+      if (!this.#failures.has(one.id)) this.#failures.set(one.id, stack);
+      this.#found = [ruleFailed(one.id, message, facts.ref, state.job)];
     } finally {
       this.#questions.end(outer);
       this.#running = undefined;

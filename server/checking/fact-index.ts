@@ -64,6 +64,13 @@ export class FactIndex {
     return slot;
   }
 
+  /** Drops the joined answers about a job; they are joined again when somebody asks. */
+  forgetAnswers(job: string): void {
+    for (const family of ["facts", "readings", "torques", "work", "features"]) {
+      for (const slot of this.#slots.get(family)?.get(job)?.values() ?? []) slot.answer = undefined;
+    }
+  }
+
   /** Bumps a key whose answer comes from elsewhere (the date, the state of a file). */
   touch(family: string, first = ""): void {
     this.#changed(this.slot(family, first));

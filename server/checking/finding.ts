@@ -50,3 +50,20 @@ export interface LocatedFinding extends Judged {
 }
 
 export const SEVERITIES: readonly Severity[] = ["error", "warning", "information", "hint"];
+
+/** Stands where a rule broke down on a block: nothing else of the block is lost, and the person is told. */
+export function ruleFailed(rule: string, message: string, ref: string, job: string): Finding {
+  return {
+    code: "internal/rule-failed",
+    rule: undefined,
+    severity: "warning",
+    ref,
+    job,
+    spot: { at: 0 },
+    data: undefined,
+    related: [],
+    place: "",
+    tag: undefined,
+    message: `The rule ${rule} could not judge this block (${message}). All other rules did; please report this with the block.`,
+  };
+}

@@ -52,6 +52,8 @@ const NOTHING: readonly never[] = [];
 export class Questions implements Ask {
   readonly #index: FactIndex;
   readonly #recording: boolean;
+  /** Totals made since `forget` was last called; kept only where nothing is recorded. */
+  readonly #made: TotalNode[] = [];
   readonly #totals = new Map<Total<unknown>, Map<string, TotalNode>>();
   readonly #files = new Map<string, FileState>();
   /** Files asked for that the host has not told of. */
@@ -172,11 +174,24 @@ export class Questions implements Ask {
         notedBy: undefined,
       };
       byKey.set(key, node);
+      if (!this.#recording) this.#made.push(node);
     }
     if (node.running) throw new Error(`the total ${total.name} of ${key} asks for itself`);
     this.#refresh(node);
     this.#note(node);
     return node.value as V;
+  }
+
+  /**
+   * Lets go of what was worked out about a job. Only where nothing is recorded: what is asked for again is then simply worked out again, and
+   * a single pass over a large shop holds the sums of one job at a time.
+   */
+  forget(job: string): void {
+    for (const { total, key } of this.#made) {
+      if (key === job || key.startsWith(`${job}|`) || key.startsWith(`${job}/`)) this.#totals.get(total)?.delete(key);
+    }
+    this.#made.length = 0;
+    this.#index.forgetAnswers(job);
   }
 
   // ---- inputs ------------------------------------------------------------------------------------------------------------------
