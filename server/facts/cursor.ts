@@ -7,7 +7,8 @@ import type { Field, Plan } from "../../grammar/line-parser.ts";
 import { scanned, T, typeName } from "../../grammar/tokens.ts";
 import { type CivilDate, parseDate, parseTime } from "../quantity/civil-date.ts";
 import { compareMeasures, type Measure } from "../quantity/compare.ts";
-import { parseDecimal } from "../quantity/decimal.ts";
+import { exact, parseDecimal } from "../quantity/decimal.ts";
+import { decimalsOf, formatExact } from "../quantity/format.ts";
 import { type Dimension, findUnit, nearestUnits, type Unit } from "../quantity/units.ts";
 import { countOf, PLACES_AT_MOST, type PlaceSet, parsePlace } from "./place.ts";
 import type { At, Bounds, Problem } from "./types.ts";
@@ -207,10 +208,13 @@ export class Cursor {
         const half = this.numberAt(field.from + 2);
         const unit = this.unit(field.from + 3);
         if (!middle || !half || !unit) return undefined;
-        const digits = Math.max(decimals(middle.text), decimals(half.text));
-        const low = scaled(middle.text, digits) - scaled(half.text, digits);
-        const high = scaled(middle.text, digits) + scaled(half.text, digits);
-        return { low: unscaled(low, digits, unit), high: unscaled(high, digits, unit), text };
+        const digits = Math.max(decimalsOf(middle.text), decimalsOf(half.text));
+        const [centre, width] = [exact(middle.text), exact(half.text)];
+        return {
+          low: measured(centre.sub(width), digits, unit),
+          high: measured(centre.add(width), digits, unit),
+          text,
+        };
       }
       const one = this.measureAt(field.from, field.from + 1);
       return one ? { low: one, high: one, text } : undefined;
@@ -231,22 +235,8 @@ export class Cursor {
   }
 }
 
-function decimals(text: string): number {
-  const point = text.indexOf(".");
-  return point < 0 ? 0 : text.length - point - 1;
-}
-
-/** The number without its point, as an exact integer: `digits` decimals are kept. */
-function scaled(text: string, digits: number): bigint {
-  const negative = text.startsWith("-");
-  const [whole = "0", part = ""] = text.replace(/^[+-]/u, "").split(".");
-  const n = BigInt(whole + part.padEnd(digits, "0"));
-  return negative ? -n : n;
-}
-
-function unscaled(n: bigint, digits: number, unit: Unit): Measure {
-  const negative = n < 0n;
-  const all = (negative ? -n : n).toString().padStart(digits + 1, "0");
-  const text = (negative ? "-" : "") + (digits === 0 ? all : `${all.slice(0, -digits)}.${all.slice(-digits)}`);
-  return { value: Number(text), text, unit };
+/** An exact value as if it had been written with so many digits. */
+function measured(value: ReturnType<typeof exact>, digits: number, unit: Unit): Measure {
+  const text = formatExact(value, digits);
+  return { value: parseDecimal(text), text, unit };
 }

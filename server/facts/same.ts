@@ -19,14 +19,9 @@ export function same(a: unknown, b: unknown): boolean {
   if (a instanceof Set) return b instanceof Set && a.size === b.size && [...a].every((value) => b.has(value));
   const left = a as Record<string, unknown>;
   const right = b as Record<string, unknown>;
-  let count = 0;
-  for (const key in left) {
-    count++;
-    if (!same(left[key], right[key])) return false;
-  }
-  let other = 0;
-  for (const key in right) if (key in right) other++;
-  return count === other;
+  for (const key in left) if (!(key in right) || !same(left[key], right[key])) return false;
+  for (const key in right) if (!(key in left)) return false;
+  return true;
 }
 
 function sameNumbers(a: Float64Array, b: Float64Array): boolean {
@@ -64,9 +59,8 @@ export function reuseMembers<B extends object>(last: B, next: B): B {
   const made = next as Record<string, unknown>;
   let equal = true;
   for (const key in made) {
-    const kept = reuse(old[key], made[key]);
-    made[key] = kept;
-    if (kept !== old[key] && !same(kept, old[key])) equal = false;
+    made[key] = reuse(old[key], made[key]);
+    if (!Object.is(made[key], old[key])) equal = false;
   }
   for (const key in old) if (!(key in made)) equal = false;
   return equal ? last : next;

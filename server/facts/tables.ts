@@ -5,6 +5,7 @@
 import { scanned, T, typeName } from "../../grammar/tokens.ts";
 import { parseTime } from "../quantity/civil-date.ts";
 import type { Measure } from "../quantity/compare.ts";
+import { parseDecimalAt } from "../quantity/decimal.ts";
 import { findUnit, nearestUnits, type Unit } from "../quantity/units.ts";
 import type { Cursor } from "./cursor.ts";
 import { parsePlace, pathsOf, placeText } from "./place.ts";
@@ -185,30 +186,12 @@ export function openCompression(cursor: Cursor, held: Held): CompressionDraft {
   };
 }
 
-/** A plain decimal between two offsets, without a substring; NaN for anything else. Exact: below 2^53 an integer over a power of ten rounds once. */
-export function decimalAt(text: string, from: number, to: number): number {
-  let i = from;
-  let negative = false;
-  const first = text.charCodeAt(i);
-  if (first === 0x2d || first === 0x2b) {
-    negative = first === 0x2d;
-    i++;
-  }
-  if (to - i > 16) return Number(text.slice(from, to));
-  let mantissa = 0;
-  let scale = -1;
-  for (; i < to; i++) {
-    const code = text.charCodeAt(i);
-    if (code >= 0x30 && code <= 0x39) {
-      mantissa = mantissa * 10 + (code - 0x30);
-      if (scale >= 0) scale++;
-    } else if (code === 0x2e && scale < 0) scale = 0;
-    else return Number.NaN;
-  }
-  const value = scale > 0 ? mantissa / POWERS[scale] : mantissa;
-  return negative ? -value : value;
+/** A number of a log, in place: a log may have a million. Only unusual ones (long, or with odd characters) take the way that can report them. */
+function logNumber(cursor: Cursor, token: number): number {
+  const [from, to] = [scanned.starts[token], scanned.ends[token]];
+  if (scanned.odd || to - from > 15) return cursor.numberAt(token)?.value ?? Number.NaN;
+  return parseDecimalAt(cursor.text, from, to);
 }
-const POWERS = Array.from({ length: 23 }, (_, n) => 10 ** n);
 
 type Cell = { readonly result: Reading["result"]; readonly value: number; readonly text: string };
 
@@ -281,13 +264,8 @@ export function gridRow(cursor: Cursor, table: GridTable, into: Reading[]): void
 
 export function logRow(cursor: Cursor, table: LogTable): void {
   const cells = countCells(cursor, table.cells);
-  const { text } = cursor;
   let time: number;
-  if (table.elapsed)
-    time =
-      scanned.types[0] === T.Number
-        ? decimalAt(text, scanned.starts[0], scanned.ends[0]) * table.elapsedFactor
-        : Number.NaN;
+  if (table.elapsed) time = scanned.types[0] === T.Number ? logNumber(cursor, 0) * table.elapsedFactor : Number.NaN;
   else if (scanned.types[0] === T.Time) {
     const clock = parseTime(cursor.image(0)) ?? Number.NaN;
     table.startsAt ??= clock;
@@ -302,7 +280,7 @@ export function logRow(cursor: Cursor, table: LogTable): void {
     let value = Number.NaN;
     if (i < cells) {
       if (scanned.types[token] === T.Number) {
-        value = decimalAt(text, scanned.starts[token], scanned.ends[token]);
+        value = logNumber(cursor, token);
       } else {
         const cell = readCell(cursor, token, table.columns[i]?.place ?? "");
         if (cell.result === "todo") table.todo++;

@@ -11,7 +11,6 @@ import { addTorques } from "./code-actions/add-torques.ts";
 import type { Action, Selected } from "./code-actions/context.ts";
 import { explain } from "./code-actions/explain.ts";
 import { matchParts } from "./code-actions/match-parts.ts";
-import { nearestName } from "./code-actions/nearest-name.ts";
 import { repairs, repairsOf } from "./code-actions/repairs.ts";
 import { supersede } from "./code-actions/supersede.ts";
 import { editBetween, editsOf, sealedTo } from "./edits.ts";
@@ -21,7 +20,6 @@ import { isWorkBlock, scopeOfBlock } from "./under-cursor.ts";
 /** In the order in which they are offered. */
 const ACTIONS: readonly Action[] = [
   repairs,
-  nearestName,
   addRow,
   addPlaces,
   addTorques,

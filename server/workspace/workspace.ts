@@ -29,8 +29,6 @@ export interface BlockEntry {
   /** One past the last line. */
   to: number;
   facts: Block;
-  /** False once the block is gone. */
-  live: boolean;
 }
 
 export interface ShopDocument {
@@ -110,13 +108,13 @@ export class Workspace {
       const lead = leadOfPlan(plan, text);
       leads[i] = lead;
       if (opensBlock(lead) || !open) {
-        if (open) document.blocks.push({ document, from, to: i, facts: summariser.finish(), live: true });
+        if (open) document.blocks.push({ document, from, to: i, facts: summariser.finish() });
         from = i;
         open = true;
         summariser.start(lines, i);
       } else if (lead !== LEAD_BLANK) summariser.line(i, plan);
     }
-    if (open) document.blocks.push({ document, from, to: lines.length, facts: summariser.finish(), live: true });
+    if (open) document.blocks.push({ document, from, to: lines.length, facts: summariser.finish() });
   }
 
   /**
@@ -167,17 +165,12 @@ export class Workspace {
         }
         entries.push(entry);
       } else {
-        const entry = { document, from: span.from, to: span.to, facts, live: true };
+        const entry = { document, from: span.from, to: span.to, facts };
         added.push(entry);
         entries.push(entry);
       }
     }
-    if (!keep) {
-      for (const entry of touched) {
-        entry.live = false;
-        removed.push(entry);
-      }
-    }
+    if (!keep) removed.push(...touched);
     for (let i = below; i < old.length; i++) {
       const entry = old[i];
       entry.from += shift;
@@ -192,7 +185,6 @@ export class Workspace {
     const document = this.#documents.get(path);
     if (!document) return NO_CHANGE;
     this.#documents.delete(path);
-    for (const entry of document.blocks) entry.live = false;
     return { added: [], removed: document.blocks, changed: [] };
   }
 }

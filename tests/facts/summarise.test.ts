@@ -92,6 +92,19 @@ describe("tables", () => {
     expect(plain.logs[0]?.values[1]?.[1]).toBeNaN();
   });
 
+  test("a cell of a log that cannot be kept as written is said, never dropped in silence", () => {
+    const lines = [
+      "run R1 2026-04-11 job J1 by AB",
+      "  log time x/C y/C",
+      "  10:00 \u20135 2",
+      "  10:01 1234567890.1234567 -3",
+    ];
+    const block = summarise(lines, 0, lines.length) as WorkBlock;
+    expect([...(block.logs[0]?.values[0] ?? [])]).toEqual([-5, Number.NaN]);
+    expect([...(block.logs[0]?.values[1] ?? [])]).toEqual([2, -3]);
+    expect(problems(block).map((one) => one.split(" ")[1])).toEqual(["odd-character", "bad-number"]);
+  });
+
   test("a log takes lines until another member, and checks know how many rows stand above them", () => {
     const block = summarise(
       ["run R1 2026-04-11 job J1 by AB", "  check a ok", "  log time x/rpm", "  10:00 1", "  10:01 2", "  check b ok"],
