@@ -28,3 +28,12 @@ instrument TW-1 "Torque wrench 20 to 100 N.m"
 engine C9-0412 Curlew-9
 job J26-014 engine C9-0412 limits C
 `;
+
+/** A run-in schedule of the type, as the examples of the run rules use it. */
+export const RUN_IN = `run-in Curlew-9
+  start oil.pressure min 40 psi within 30 s
+  warm oil.temp min 40 C before crank.speed 1200 rpm
+  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
+  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
+  cool cht max 20 C/min
+`;

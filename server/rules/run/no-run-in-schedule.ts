@@ -1,5 +1,6 @@
 /** A run on the stand for which no run-in schedule is named. */
 import { scheduleOf } from "../../totals/run-context.ts";
+import { RUN_IN } from "../example-shops.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -28,13 +29,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
     ],
     sound: [
       {
-        text: `run-in Curlew-9
-  start oil.pressure min 40 psi within 30 s
-  warm oil.temp min 40 C before crank.speed 1200 rpm
-  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
-  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
-  cool cht max 20 C/min
-engine C9-0412 Curlew-9
+        text: `${RUN_IN}engine C9-0412 Curlew-9
 job J1 engine C9-0412 run-in Curlew-9
 run R1 2026-04-11 job J1 by ATH second RPE
   log time crank.speed/rpm

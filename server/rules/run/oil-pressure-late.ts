@@ -3,6 +3,7 @@ import { isConceded } from "../../totals/later-work.ts";
 import { scheduleOf } from "../../totals/run-context.ts";
 import { logsOf } from "../../totals/run-logs.ts";
 import { boundIn, cellSpot, columnsOf, speedColumn, tableOf, turnings, whenText } from "../../totals/run-table.ts";
+import { RUN_IN } from "../example-shops.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -28,13 +29,7 @@ export default rule({
       "Find out why the pressure was late (no pre-oiling, air in the line, a relief valve), name a defect, put it right, and start again. What happened at a start cannot be measured again: have the bearings looked at, and a concession signed by someone who may. Only rows that prove it count: a log with a row a minute cannot show thirty seconds. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
-        text: `run-in Curlew-9
-  start oil.pressure min 40 psi within 30 s
-  warm oil.temp min 40 C before crank.speed 1200 rpm
-  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
-  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
-  cool cht max 20 C/min
-engine C9-0412 Curlew-9
+        text: `${RUN_IN}engine C9-0412 Curlew-9
 job J1 engine C9-0412 run-in Curlew-9
 run R1 2026-04-11 job J1 by ATH second RPE
   log elapsed/s crank.speed/rpm oil.pressure/psi
@@ -48,13 +43,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
     ],
     sound: [
       {
-        text: `run-in Curlew-9
-  start oil.pressure min 40 psi within 30 s
-  warm oil.temp min 40 C before crank.speed 1200 rpm
-  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
-  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
-  cool cht max 20 C/min
-engine C9-0412 Curlew-9
+        text: `${RUN_IN}engine C9-0412 Curlew-9
 job J1 engine C9-0412 run-in Curlew-9
 run R1 2026-04-11 job J1 by ATH second RPE
   log elapsed/s crank.speed/rpm oil.pressure/psi

@@ -2,6 +2,7 @@
 import { formatDuration } from "../../quantity/civil-date.ts";
 import { isConceded } from "../../totals/later-work.ts";
 import { runIn } from "../../totals/run-in-state.ts";
+import { RUN_IN } from "../example-shops.ts";
 import { rule } from "../rule.ts";
 
 interface Data {
@@ -25,13 +26,7 @@ export default rule({
       "Run the step again for its whole time; a later run in the same job that does it clears the finding. Running an engine can hurt or kill: keep clear of the propeller and follow the maker's data and the local rules, which come before anything said here.",
     faulty: [
       {
-        text: `run-in Curlew-9
-  start oil.pressure min 40 psi within 30 s
-  warm oil.temp min 40 C before crank.speed 1200 rpm
-  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
-  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
-  cool cht max 20 C/min
-engine C9-0412 Curlew-9
+        text: `${RUN_IN}engine C9-0412 Curlew-9
 job J1 engine C9-0412 run-in Curlew-9
 run R1 2026-04-11 job J1 by ATH second RPE
   log time crank.speed/rpm oil.temp/C
@@ -44,13 +39,7 @@ run R1 2026-04-11 job J1 by ATH second RPE
     ],
     sound: [
       {
-        text: `run-in Curlew-9
-  start oil.pressure min 40 psi within 30 s
-  warm oil.temp min 40 C before crank.speed 1200 rpm
-  step 1 for 10 min at crank.speed 700..900 rpm cht max 160 C
-  step 2 for 20 min at crank.speed 1000..1400 rpm cht max 180 C
-  cool cht max 20 C/min
-engine C9-0412 Curlew-9
+        text: `${RUN_IN}engine C9-0412 Curlew-9
 job J1 engine C9-0412 run-in Curlew-9
 run R1 2026-04-11 job J1 by ATH second RPE
   log time crank.speed/rpm oil.temp/C
